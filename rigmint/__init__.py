@@ -1,0 +1,134 @@
+"""rigmint: a rule-based linter for camera rig files.
+
+The house, ground floor first; nothing imports upwards:
+
+- `words`: grades and other shared vocabulary
+- `rig`: what a rig is, frozen dataclasses and quantities; knows nothing of files
+- `physics`: plain numbers in, plain numbers out; knows nothing of rigs
+- `library`: reads files, checks them against the schemas, assembles a rig
+- `graph`: the pin-level network, signal connections, the connection graph
+- `study`: physics and search applied to a rig in a setup
+- `lint`: finding, rule, packs, engine
+- `report`: results to text
+- `commands`: the command line
+
+What is imported from this package itself is the public contract: packs use these names and no others. They are loaded
+when they are first asked for, so that `--version` imports nothing.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+_HOMES = {
+    "rigmint.words": (
+        "Grade",
+        "HEAD_AXES",
+        "LENS_AXES",
+        "NOBODY",
+        "AUTOMATIC",
+        "TRIGGER_AXES",
+    ),
+    "rigmint.rig.electric": ("Port", "Role", "Window"),
+    "rigmint.rig.device": ("SignalKind",),
+    "rigmint.rig.part": ("Part",),
+    "rigmint.rig.place": ("end_place", "setting_place"),
+    "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
+    "rigmint.study.blame": ("Blame", "Victim"),
+    "rigmint.study.dead_end": ("DeadEnd",),
+    "rigmint.study.following": ("Following", "FollowState"),
+    "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
+    "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
+    "rigmint.study.studies": ("NotKnown",),
+    "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
+    "rigmint.lint.case": ("Case",),
+    "rigmint.lint.changes": (
+        "ChangePart",
+        "Mark",
+        "MeetDistance",
+        "MoveEnd",
+        "SetSetting",
+        "SwapEnds",
+        "TakeOutLead",
+    ),
+    "rigmint.lint.finding": ("Finding", "Fix", "Measured", "Unknown"),
+    "rigmint.lint.packs": ("PACK_API", "hookimpl"),
+    "rigmint.lint.rule": ("Parameter", "Rule"),
+    "rigmint.lint.wording": ("say_amps", "say_list", "say_metres", "say_minutes", "say_volts"),
+}
+_HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
+
+__all__ = sorted(_HOME_OF)  # noqa: PLE0605
+
+
+def __getattr__(name: str) -> object:
+    home = _HOME_OF.get(name)
+    if home is None:
+        msg = f"module 'rigmint' has no attribute {name!r}"
+        raise AttributeError(msg)
+    return getattr(import_module(home), name)
+
+
+def __dir__() -> list[str]:
+    return sorted([*globals(), *_HOME_OF])
+
+
+if TYPE_CHECKING:
+    from rigmint.lint.case import Case as Case
+    from rigmint.lint.changes import ChangePart as ChangePart
+    from rigmint.lint.changes import Mark as Mark
+    from rigmint.lint.changes import MeetDistance as MeetDistance
+    from rigmint.lint.changes import MoveEnd as MoveEnd
+    from rigmint.lint.changes import SetSetting as SetSetting
+    from rigmint.lint.changes import SwapEnds as SwapEnds
+    from rigmint.lint.changes import TakeOutLead as TakeOutLead
+    from rigmint.lint.finding import Finding as Finding
+    from rigmint.lint.finding import Fix as Fix
+    from rigmint.lint.finding import Measured as Measured
+    from rigmint.lint.finding import Unknown as Unknown
+    from rigmint.lint.packs import PACK_API as PACK_API
+    from rigmint.lint.packs import hookimpl as hookimpl
+    from rigmint.lint.rule import Parameter as Parameter
+    from rigmint.lint.rule import Rule as Rule
+    from rigmint.lint.wording import say_amps as say_amps
+    from rigmint.lint.wording import say_list as say_list
+    from rigmint.lint.wording import say_metres as say_metres
+    from rigmint.lint.wording import say_minutes as say_minutes
+    from rigmint.lint.wording import say_volts as say_volts
+    from rigmint.rig.device import SignalKind as SignalKind
+    from rigmint.rig.electric import Port as Port
+    from rigmint.rig.electric import Role as Role
+    from rigmint.rig.electric import Window as Window
+    from rigmint.rig.part import Part as Part
+    from rigmint.rig.place import end_place as end_place
+    from rigmint.rig.place import setting_place as setting_place
+    from rigmint.rig.rig import Item as Item
+    from rigmint.rig.rig import Lead as Lead
+    from rigmint.rig.rig import Link as Link
+    from rigmint.rig.rig import PortRef as PortRef
+    from rigmint.rig.rig import Rig as Rig
+    from rigmint.rig.rig import Setup as Setup
+    from rigmint.study.blame import Blame as Blame
+    from rigmint.study.blame import Victim as Victim
+    from rigmint.study.dead_end import DeadEnd as DeadEnd
+    from rigmint.study.following import Following as Following
+    from rigmint.study.following import FollowState as FollowState
+    from rigmint.study.hands import AxisHands as AxisHands
+    from rigmint.study.hands import Claim as Claim
+    from rigmint.study.hands import Hands as Hands
+    from rigmint.study.hands import Stopped as Stopped
+    from rigmint.study.powering import Feed as Feed
+    from rigmint.study.powering import Powering as Powering
+    from rigmint.study.powering import RailFeed as RailFeed
+    from rigmint.study.studies import NotKnown as NotKnown
+    from rigmint.study.worst_volts import PortVolts as PortVolts
+    from rigmint.study.worst_volts import Reach as Reach
+    from rigmint.study.worst_volts import SignalVolts as SignalVolts
+    from rigmint.study.worst_volts import WorstVolts as WorstVolts
+    from rigmint.words import AUTOMATIC as AUTOMATIC
+    from rigmint.words import HEAD_AXES as HEAD_AXES
+    from rigmint.words import LENS_AXES as LENS_AXES
+    from rigmint.words import NOBODY as NOBODY
+    from rigmint.words import TRIGGER_AXES as TRIGGER_AXES
+    from rigmint.words import Grade as Grade

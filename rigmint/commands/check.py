@@ -1,0 +1,80 @@
+"""`rigmint check`: the main job."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import click
+
+from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
+from rigmint.commands.output import choose_style, write_output
+from rigmint.lint.results import Report
+from rigmint.lint.run import check_paths
+from rigmint.report.style import Style
+
+
+@click.command("check", short_help="Report findings in rig files.")
+@click.argument("paths", nargs=-1, type=click.Path(path_type=Path), metavar="[PATH ...]")
+@as_option("text", "json", "sarif")
+@out_option()
+@setup_option()
+@library_option()
+@plain_option()
+@click.option("--strict", is_flag=True, help="Status 2 where a rule lacked a figure to judge by.")
+@click.option(
+    "--today",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DATE",
+    help="The day that counts for what was accepted until a date, as 2026-05-02. Default: by the clock.",
+)
+@click.option(
+    "--house-checks/--no-house-checks",
+    default=True,
+    help="Run the checks in Python that the library lists. This version runs none.",
+)
+@click.pass_context
+def command(
+    ctx: click.Context,
+    *,
+    paths: tuple[Path, ...],
+    form: str,
+    out: Path | None,
+    setup: str | None,
+    library: Path | None,
+    plain: bool,
+    strict: bool,
+    today: datetime.datetime | None,
+    house_checks: bool,
+) -> None:
+    """Report findings in rig files: files, or folders that are searched for *.rig.yaml (default: this folder).
+
+    Status 0: nothing at or above the grade at which the library fails a rig. 1: findings at or above it. 2: it could
+    not be checked.
+    """
+    del house_checks  # accepted so that hooks may state it already; there are none to run
+    report = check_paths(
+        paths or (Path(),),
+        library=library,
+        today=today.date() if today else datetime.date.today(),
+        setup=setup,
+        prove=form == "text",
+    )
+    style = choose_style(plain=plain, out=out)
+    write_output(_render(report, form, style, strict=strict), out, style)
+    ctx.exit(report.status(strict=strict))
+
+
+def _render(report: Report, form: str, style: Style, *, strict: bool) -> str:
+    if form == "json":
+        from rigmint.report.json import render_check_json
+
+        return render_check_json(report)
+    if form == "sarif":
+        from rigmint.lint.packs import load_packs
+        from rigmint.report.sarif import render_sarif
+
+        return render_sarif(report, load_packs(), strict=strict)
+    from rigmint.report.text import render_report
+
+    return render_report(report, style)

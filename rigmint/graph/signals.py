@@ -1,0 +1,159 @@
+"""Which protocols pass between two ports: both speak it, the lead carries it, and its wires are joined."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rigmint.graph.presence import Presence
+from rigmint.rig.connector import Protocol
+from rigmint.rig.electric import Port
+from rigmint.rig.lead import LeadBody
+from rigmint.rig.rig import Lead, PortRef, Rig
+
+USB_PD = "usb-pd"
+USB_VOLTS = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Why a protocol does not pass over a mating: `by` is the lead or the port."""
+
+    by: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Connection:
+    """Two ports joined by a lead (None: docked), the protocols that pass, and why others do not."""
+
+    first: PortRef
+    second: PortRef
+    lead: str | None
+    protocols: frozenset[str]
+    stops: tuple[tuple[str, Stop], ...]
+    """(protocol, reason) for protocols that at least one of the ports speaks and that do not pass."""
+
+
+def connect_ports(rig: Rig, presence: Presence) -> tuple[Connection, ...]:
+    """Every pair of ports that a lead or a dock joins."""
+    found = []
+    for label in sorted(presence.leads):
+        lead = rig.leads[label]
+        ends = sorted(lead.plugged)
+        for position, near in enumerate(ends):
+            for far in ends[position + 1 :]:
+                found.append(_connect_by_lead(rig, lead, near, far))
+    for index in sorted(presence.docks):
+        dock = rig.docks[index]
+        near_port, far_port = _port(rig, dock.first), _port(rig, dock.second)
+        if near_port.connector.enters(far_port.connector) and near_port.sex.mates(far_port.sex):
+            shared = frozenset(near_port.speaks) & frozenset(far_port.speaks)
+            passing = {name for name in shared if _docked_wires_meet(near_port, far_port, _protocol(rig, name))}
+            found.append(Connection(dock.first, dock.second, None, frozenset(passing), ()))
+    return tuple(found)
+
+
+def find_negotiated_volts(rig: Rig, presence: Presence, ref: PortRef) -> float:
+    """The volts that a USB power-delivery source settles on: the highest offer not above what the sink wants, and
+    5 V where one end does not speak it or the lead does not carry it (USB Power Delivery, IEC 62680-1-2)."""
+    offers = _port(rig, ref).offers
+    for connection in connect_ports(rig, presence):
+        if USB_PD not in connection.protocols or ref not in (connection.first, connection.second):
+            continue
+        other = connection.second if connection.first == ref else connection.first
+        wants = _port(rig, other).wants
+        if wants is not None:
+            return max((offer for offer in offers if offer <= wants), default=USB_VOLTS)
+    return USB_VOLTS
+
+
+def _port(rig: Rig, ref: PortRef) -> Port:
+    return rig.items[ref.item].part.ports[ref.port]
+
+
+def _protocol(rig: Rig, name: str) -> Protocol:
+    return rig.protocols[name]
+
+
+def _connect_by_lead(rig: Rig, lead: Lead, near: str, far: str) -> Connection:
+    refs = lead.plugged[near], lead.plugged[far]
+    ports = _port(rig, refs[0]), _port(rig, refs[1])
+    passing: set[str] = set()
+    stops: list[tuple[str, Stop]] = []
+    spoken = sorted(set(ports[0].speaks) | set(ports[1].speaks))
+    for name in spoken:
+        stop = _find_stop(rig, lead, (near, far), refs, ports, name)
+        if stop is None:
+            passing.add(name)
+        else:
+            stops.append((name, stop))
+    return Connection(*refs, lead.label, frozenset(passing), tuple(stops))
+
+
+def _find_stop(
+    rig: Rig,
+    lead: Lead,
+    ends: tuple[str, str],
+    refs: tuple[PortRef, PortRef],
+    ports: tuple[Port, Port],
+    name: str,
+) -> Stop | None:
+    protocol = _protocol(rig, name)
+    for ref, port in zip(refs, ports, strict=True):
+        if name not in port.speaks:
+            return Stop(ref.place, f"{ref.place} does not speak {protocol.name}")
+    for ref, port, end in zip(refs, ports, ends, strict=True):
+        lead_end = lead.body.ends[end]
+        if not (port.connector.enters(lead_end.connector) and port.sex.mates(lead_end.sex)):
+            return Stop(lead.label, f"{lead.label} does not go into {ref.place}")
+    if not _carries(lead.body, name, ends, protocol):
+        return Stop(lead.label, f"{lead.label} does not carry {protocol.name}")
+    missing = [wire for wire in protocol.wires if not _is_wire_joined(lead.body, ends, ports, wire)]
+    if missing:
+        return Stop(lead.label, f"no conductor of {lead.label} joins {' or '.join(missing)}")
+    return None
+
+
+def _carries(body: LeadBody, name: str, ends: tuple[str, str], protocol: Protocol) -> bool:
+    if body.carries is None:
+        return body.straight or bool(protocol.wires)
+    return any(carry.protocol == name and (carry.ends is None or carry.ends.issuperset(ends)) for carry in body.carries)
+
+
+def _is_wire_joined(body: LeadBody, ends: tuple[str, str], ports: tuple[Port, Port], wire: str) -> bool:
+    near = {(ends[0], contact) for contact in contacts_of(ports[0], wire)}
+    far = {(ends[1], contact) for contact in contacts_of(ports[1], wire)}
+    if not near or not far:  # a port whose pin-out nobody stated is not held against the lead
+        return all(found or not is_pinned(port) for found, port in zip((near, far), ports, strict=True))
+    reached, frontier = set(near), list(near)
+    while frontier:
+        here = frontier.pop()
+        for conductor in body.conductors:
+            one = (conductor.source.end, conductor.source.contact)
+            two = (conductor.target.end, conductor.target.contact)
+            for start, stop in ((one, two), (two, one)):
+                if start == here and stop not in reached:
+                    reached.add(stop)
+                    frontier.append(stop)
+    return bool(reached & far)
+
+
+def _docked_wires_meet(first: Port, second: Port, protocol: Protocol) -> bool:
+    for wire in protocol.wires:
+        near, far = contacts_of(first, wire), contacts_of(second, wire)
+        if not near & far and (is_pinned(first) or near) and (is_pinned(second) or far):
+            return False
+    return True
+
+
+def contacts_of(port: Port, wire: str) -> set[str]:
+    """The contacts of a port that carry a wire: those pinned to it, or one that is called so and has no other role."""
+    named = {contact for contact, role in port.pins.items() if role == wire}
+    if not named and wire in port.connector.contacts and wire not in port.pins:
+        return {wire}
+    return named
+
+
+def is_pinned(port: Port) -> bool:
+    """Whether the part states the port's pin-out."""
+    return bool(port.pins) and "pins" not in port.assumed

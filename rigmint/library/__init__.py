@@ -1,0 +1,1 @@
+"""Reads files: YAML with positions, schemas, the catalogue, house settings, assembly into a Rig."""

@@ -1,0 +1,191 @@
+"""The catalogue: connectors, protocols and parts from the package, from entry points, and from a library's folders."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Mapping
+from importlib.metadata import entry_points
+from pathlib import Path
+
+from rigmint.library.build_part import build_part
+from rigmint.library.build_tokens import build_connectors, build_protocols
+from rigmint.library.document import Document
+from rigmint.library.faults import Fault, FaultList, find_nearest
+from rigmint.library.like import merge_documents
+from rigmint.library.schemas import decode_document
+from rigmint.library.scope import Scope, Tokens
+from rigmint.library.yaml import parse_yaml, read_text
+from rigmint.rig.connector import Connector, Protocol
+from rigmint.rig.part import Part
+
+ENTRY_POINTS = "rigmint.catalogues"
+GENERIC = "generic/"
+_SUFFIXES = {".part.yaml": "part", ".connectors.yaml": "connectors", ".protocols.yaml": "protocols"}
+
+
+class Catalogue:
+    """Parts by id, read when they are asked for. Immutable for its users; it caches what it has built."""
+
+    def __init__(self, folders: Iterable[tuple[Path, str]]) -> None:
+        """Read the files below each (folder, name shown in messages)."""
+        self.faults = FaultList()
+        self._entries: dict[str, Document] = {}
+        self._owned: set[str] = set()
+        self._parts: dict[str, Part | None] = {}
+        self._part_faults: dict[str, tuple[Fault, ...]] = {}
+        installed = [self._read_folder(*folder, is_own=False) for folder in installed_folders()]
+        own = [self._read_folder(folder, shown, is_own=True) for folder, shown in folders]
+        connectors: dict[str, Connector] = {}
+        protocols: dict[str, Protocol] = {}
+        for layer in (installed, own):  # a library's own declaration of a token wins over the installed one
+            documents = [entry for found in layer for entry in found]
+            connectors |= build_connectors([d for kind, d in documents if kind == "connectors"], self.faults)
+            protocols |= build_protocols([d for kind, d in documents if kind == "protocols"], self.faults)
+        self.tokens = Tokens(connectors, protocols)
+
+    def _read_folder(self, folder: Path, shown: str, *, is_own: bool) -> list[tuple[str, Document]]:
+        """Index the parts below a folder; the connector and protocol files are given back."""
+        tokens = []
+        for path, kind in _find_files(folder):
+            document = self._parse(path, _join(shown, path.relative_to(folder)))
+            if document is None:
+                continue
+            if kind == "part":
+                self._add_parts(document, is_own)
+            else:
+                tokens.append((kind, document))
+        return tokens
+
+    @property
+    def part_ids(self) -> tuple[str, ...]:
+        """Every part id, sorted."""
+        return tuple(sorted(self._entries))
+
+    def part(self, part_id: str) -> Part | None:
+        """The part; None when there is none, or when its file has faults (see `faults_of`)."""
+        if part_id not in self._parts:
+            self._parts[part_id] = self._build(part_id) if part_id in self._entries else None
+        return self._parts[part_id]
+
+    def faults_of(self, part_id: str) -> tuple[Fault, ...]:
+        """What is wrong with a part's file."""
+        return self._part_faults.get(part_id, ())
+
+    def nearest(self, part_id: str) -> str | None:
+        """The nearest id, for a message."""
+        return find_nearest(part_id, self._entries)
+
+    def file_of(self, part_id: str) -> str:
+        """The file that holds a part."""
+        return self._entries[part_id].file
+
+    def check_owned(self) -> Mapping[str, tuple[Fault, ...]]:
+        """Build every part of the library's own folders; the faults of each."""
+        for part_id in sorted(self._owned):
+            self.part(part_id)
+        return {part_id: self._part_faults[part_id] for part_id in self._owned if part_id in self._part_faults}
+
+    def _parse(self, path: Path, name: str) -> Document | None:
+        text = read_text(path, name, self.faults)
+        return parse_yaml(text, name, self.faults) if text is not None else None
+
+    def _add_parts(self, document: Document, is_own: bool) -> None:
+        tree = document.as_mapping()
+        if "parts" in tree:
+            for key in tree:
+                if key != "parts":
+                    says = f"`{key}` stands beside `parts`: nothing else stands at the top of a list of parts"
+                    self.faults.add(document.file, document.position((key,)), "file:unknown-key", says)
+        for entry in _split_parts(document):
+            part_id = entry.as_mapping().get("id")
+            if not isinstance(part_id, str):
+                decode_document(entry, "part", self.faults)
+                continue
+            position = entry.position(("id",))
+            if is_own and part_id.startswith(GENERIC):
+                says = f"`{part_id}`: a library cannot redefine a generic part; give it an id of the house's own"
+                self.faults.add(entry.file, position, "file:two-parts", says)
+                continue
+            other = self._entries.get(part_id)
+            if other is not None:
+                says = f"`{part_id}` is the id of two parts; the other one is in {other.file}"
+                self.faults.add(entry.file, position, "file:two-parts", says)
+                continue
+            self._entries[part_id] = entry
+            if is_own:
+                self._owned.add(part_id)
+
+    def _build(self, part_id: str) -> Part | None:
+        faults = FaultList()
+        self._gather_text_faults(self._entries[part_id], faults)
+        merged = self._resolve_like(part_id, (), faults)
+        part = None
+        if merged is not None:
+            decoded = decode_document(merged, "part", faults)
+            if decoded is not None:
+                part = build_part(decoded, Scope(merged, faults, self.tokens))
+        if faults.found:
+            self._part_faults[part_id] = faults.in_order()
+            return None
+        return part
+
+    def _gather_text_faults(self, entry: Document, faults: FaultList) -> None:
+        """What the reader found between the entry's first line and that of the next: a key twice, an anchor."""
+        first = entry.position(()).line if entry.prefix else 0
+        index = entry.prefix[-1] if entry.prefix else None
+        following = entry.marks.values.get(("parts", index + 1)) if isinstance(index, int) else None
+        last = following.position.line if following is not None else float("inf")
+        for fault in self.faults.found:
+            if fault.file == entry.file and first <= fault.line < last:
+                faults.found.append(fault)
+
+    def _resolve_like(self, part_id: str, chain: tuple[str, ...], faults: FaultList) -> Document | None:
+        entry = self._entries[part_id]
+        base_id = entry.as_mapping().get("like")
+        if base_id is None:
+            return entry
+        position = entry.position(("like",))
+        if base_id in (*chain, part_id):
+            ring = " > ".join((*chain, part_id, str(base_id)))
+            faults.add(entry.file, position, "file:circle", f"`like:` runs in a circle: {ring}")
+            return None
+        if not isinstance(base_id, str) or base_id not in self._entries:
+            near = self.nearest(str(base_id))
+            meant = f": did you mean `{near}`?" if near else ""
+            faults.add(entry.file, position, "file:unknown-name", f"there is no part `{base_id}`{meant}")
+            return None
+        base = self._resolve_like(base_id, (*chain, part_id), faults)
+        return merge_documents(entry, base) if base is not None else None
+
+
+def installed_folders() -> tuple[tuple[Path, str], ...]:
+    """The package's own catalogue, and those that installed packages offer by entry point."""
+    own = (Path(__file__).parent.parent / "catalogue", "rigmint/catalogue")
+    others = []
+    for point in sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name):
+        offered = point.load()
+        folder = Path(offered() if callable(offered) else offered)
+        others.append((folder, point.name))
+    return (own, *others)
+
+
+def _find_files(folder: Path) -> Iterator[tuple[Path, str]]:
+    """Catalogue files below a folder in name order; links that lead out of it are not followed."""
+    for root, folders, files in os.walk(folder):
+        folders.sort()
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        for name in sorted(files):
+            kind = next((kind for suffix, kind in _SUFFIXES.items() if name.endswith(suffix)), None)
+            if kind is not None:
+                yield Path(root) / name, kind
+
+
+def _join(shown: str, relative: Path) -> str:
+    return f"{shown}/{relative.as_posix()}" if shown not in ("", ".") else relative.as_posix()
+
+
+def _split_parts(document: Document) -> list[Document]:
+    entries = document.as_mapping().get("parts")
+    if not isinstance(entries, list):
+        return [document]
+    return [Document(document.file, entry, document.marks, ("parts", index)) for index, entry in enumerate(entries)]

@@ -1,0 +1,179 @@
+"""Says what a refused file has wrong: jsonschema finds it, the schema's own words for technicians name it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+
+from rigmint.library.document import Document, Path
+from rigmint.library.faults import FaultList, find_nearest
+from rigmint.rig.quantity import SAMPLES, name_kind
+
+if TYPE_CHECKING:
+    from jsonschema.exceptions import ValidationError
+
+_KINDS = {
+    "object": "a mapping of keys",
+    "array": "a list",
+    "string": "text",
+    "number": "a number",
+    "integer": "a whole number",
+    "boolean": "true or false",
+    "null": "nothing",
+}
+
+
+def explain_refusal(document: Document, schema: Mapping[str, Any], faults: FaultList) -> None:
+    """Record every fault of shape in a document."""
+    from jsonschema import Draft202012Validator
+    from referencing import Registry
+
+    validator = Draft202012Validator(schema, registry=Registry())  # an empty registry: nothing is fetched
+    for error in validator.iter_errors(document.tree):
+        for found in _innermost(error):
+            _record(found, document, faults)
+
+
+def _innermost(error: ValidationError) -> Iterator[ValidationError]:
+    """The errors that say most: of the branches of a choice, those of the one that fits best."""
+    if error.validator not in ("oneOf", "anyOf") or not error.context:
+        yield error
+        return
+    branches: dict[Any, list[ValidationError]] = {}
+    for inner in error.context:
+        branches.setdefault(inner.schema_path[0], []).append(inner)
+    fitting = [errors for errors in branches.values() if not _is_wrong_type(errors, error)]
+    if len(fitting) == 1 and "x-says" not in error.schema:
+        for inner in fitting[0]:
+            yield from _innermost(inner)
+        return
+    if fitting and all(len(inner.path) == 0 for errors in fitting for inner in errors):
+        yield error
+        return
+    if fitting:
+        best = max(fitting, key=lambda errors: max(len(inner.absolute_path) for inner in errors))
+        for inner in best:
+            yield from _innermost(inner)
+        return
+    yield error
+
+
+def _is_wrong_type(errors: list[ValidationError], parent: ValidationError) -> bool:
+    return any(
+        inner.validator in ("type", "const", "enum") and inner.absolute_path == parent.absolute_path for inner in errors
+    )
+
+
+def _record(error: ValidationError, document: Document, faults: FaultList) -> None:
+    path: Path = tuple(error.absolute_path)
+    if error.validator == "additionalProperties":
+        for key in _unknown_keys(error):
+            _add(document, (*path, key), "file:unknown-key", _say_unknown_key(key, path, error), faults)
+        return
+    if error.validator == "required":
+        missing = [key for key in error.validator_value if key not in error.instance]
+        says = error.schema.get("x-says") or _say_missing(path, missing)
+        _add(document, path, "file:missing-key", says, faults)
+        return
+    code = "file:wrong-kind" if error.validator in ("type", "oneOf", "anyOf") else "file:bad-value"
+    if error.validator in ("type", "oneOf", "anyOf") and _quantity_due(error.schema) is not None:
+        code = "file:wrong-unit"
+    if error.validator in ("oneOf", "anyOf") and isinstance(error.instance, dict):
+        code = "file:missing-key"
+    _add(document, path, code, _say(error, path), faults)
+
+
+def _add(document: Document, path: Path, code: str, says: str, faults: FaultList) -> None:
+    file, position = document.locate(path)
+    taken = any(
+        fault.file == file and (fault.line, fault.column) == (position.line, position.column) for fault in faults.found
+    )
+    if not taken:
+        faults.add(file, position, code, says)
+
+
+def _unknown_keys(error: ValidationError) -> list[str]:
+    import re
+
+    known = error.schema.get("properties", {})
+    patterns = list(error.schema.get("patternProperties", {}))
+    return [
+        key for key in error.instance if key not in known and not any(re.search(pattern, key) for pattern in patterns)
+    ]
+
+
+def _say_unknown_key(key: str, path: Path, error: ValidationError) -> str:
+    known = sorted(error.schema.get("properties", {}))
+    near = find_nearest(key, known)
+    if near is not None:
+        return f"{_where(path)}`{key}` is no key here: did you mean `{near}`?"
+    says = error.schema.get("x-says")
+    if says and not known:
+        return f"{_where(path)}`{key}`: {says}"
+    listed = ", ".join(f"`{name}`" for name in known)
+    return f"{_where(path)}`{key}` is no key here; the keys are {listed}"
+
+
+def _say_missing(path: Path, missing: list[str]) -> str:
+    keys = " and ".join(f"`{key}`" for key in missing)
+    return f"{_where(path)}{keys} must be stated"
+
+
+def _say(error: ValidationError, path: Path) -> str:
+    kinds = _quantity_due(error.schema)
+    if kinds is not None and isinstance(error.instance, (int, float)) and not isinstance(error.instance, bool):
+        return (
+            f"{_where(path)}`{error.instance}` has no unit: {' or '.join(map(name_kind, kinds))} is due,"
+            f" such as `{SAMPLES[kinds[0]]}`"
+        )
+    says = error.schema.get("x-says")
+    if says:
+        return f"{_where(path)}{says}"
+    shown = _show(error.instance)
+    if error.validator == "type":
+        names = [error.validator_value] if isinstance(error.validator_value, str) else error.validator_value
+        wanted = " or ".join(_KINDS[name] for name in names)
+        if kinds is not None:
+            wanted = f"{name_kind(kinds[0])} such as `{SAMPLES[kinds[0]]}`"
+        return f"{_where(path)}{shown} stands where {wanted} is due"
+    if error.validator in ("enum", "const"):
+        words = error.validator_value if error.validator == "enum" else [error.validator_value]
+        near = find_nearest(str(error.instance), [str(word) for word in words])
+        meant = f" (did you mean `{near}`?)" if near else ""
+        return f"{_where(path)}{shown} is not one of {', '.join(f'`{word}`' for word in words)}{meant}"
+    if error.validator in ("oneOf", "anyOf"):
+        title = error.schema.get("title")
+        return f"{_where(path)}{shown} is no {title.lower() if title else 'value that stands here'}"
+    if error.validator in ("minItems", "minProperties"):
+        return f"{_where(path)}at least {error.validator_value} must be stated"
+    if error.validator in ("pattern", "propertyNames"):
+        return f"{_where(path)}{shown} is not written as it should be here"
+    bound = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "above"}.get(str(error.validator), "within")
+    return f"{_where(path)}{shown} is out of bounds: it must be {bound} {error.validator_value}"
+
+
+def _quantity_due(schema: Any) -> list[str] | None:
+    if not isinstance(schema, dict):
+        return None
+    kinds = schema.get("x-quantity")
+    if kinds is None:
+        branches = [b for word in ("oneOf", "anyOf") for b in schema.get(word, [])]
+        kinds = next((b["x-quantity"] for b in branches if isinstance(b, dict) and "x-quantity" in b), None)
+    if kinds is None:
+        return None
+    return [kinds] if isinstance(kinds, str) else list(kinds)
+
+
+def _where(path: Path) -> str:
+    shown = [str(step) for step in path]
+    return f"{'.'.join(shown)}: " if shown else ""
+
+
+def _show(value: object) -> str:
+    if value is None:
+        return "nothing"
+    if isinstance(value, dict):
+        return "a mapping of keys"
+    if isinstance(value, list):
+        return "a list"
+    return f"`{str(value)[:60]}`"

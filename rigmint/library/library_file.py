@@ -1,0 +1,115 @@
+"""The library file `rigmint.yaml`: where it is found, and what it says."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from rigmint.library.build_answers import build_acceptances
+from rigmint.library.build_device import build_requirements
+from rigmint.library.catalogue import Catalogue
+from rigmint.library.faults import Fault, FaultList
+from rigmint.library.schemas import decode_document
+from rigmint.library.scope import as_tuple, freeze
+from rigmint.library.yaml import parse_yaml, read_text
+from rigmint.rig.house import House, HouseFiles, PowerFigures, RuleOverride
+from rigmint.rig.place import Position
+from rigmint.words import Grade
+
+FILE_NAME = "rigmint.yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """A library as loaded: its house settings, its catalogue, the folders that its rigs may refer to."""
+
+    house: House
+    catalogue: Catalogue
+    roots: tuple[Path, ...]
+    """Resolved folders inside which references must stay; empty without a library file."""
+    faults: tuple[Fault, ...]
+    """Faults of the library file and of files of the catalogue as a whole."""
+
+
+def find_library_file(rig_file: Path) -> Path | None:
+    """`rigmint.yaml` in the rig's folder or the nearest one above; the search stops at a folder that holds `.git`
+    and at a file-system boundary, so that a file planted above a checkout is never read."""
+    folder = rig_file.resolve().parent
+    device = folder.stat().st_dev if folder.exists() else None
+    for candidate in (folder, *folder.parents):
+        if device is not None and candidate.stat().st_dev != device:
+            return None
+        path = candidate / FILE_NAME
+        if path.is_file():
+            return path
+        if (candidate / ".git").exists():
+            return None
+    return None
+
+
+def load_library(path: Path | None) -> Library:
+    """The library at `path`; without one, the installed catalogue and the defaults."""
+    if path is None:
+        catalogue = Catalogue(())
+        return Library(House(), catalogue, (), catalogue.faults.in_order())
+    shown = show_path(path)
+    faults = FaultList()
+    if not path.exists():
+        faults.add(shown, Position(1, 1), "file:no-library", f"there is no library file {shown}")
+        return Library(House(file=shown), Catalogue(()), (), faults.in_order())
+    text = read_text(path, shown, faults)
+    document = parse_yaml(text, shown, faults) if text is not None else None
+    decoded = decode_document(document, "library", faults) if document is not None else None
+    root = path.resolve().parent
+    if decoded is None or document is None:
+        return Library(House(file=shown), Catalogue(()), (root,), faults.in_order())
+    folders = []
+    for index, name in enumerate(as_tuple(decoded.get("parts"))):
+        folder = root / name
+        if folder.is_dir():
+            folders.append((folder.resolve(), show_path(path.parent / name)))
+        else:
+            position = document.position(("parts", index))
+            faults.add(shown, position, "file:unreadable", f"`parts:` names the folder {name}, which is not there")
+    catalogue = Catalogue(folders)
+    roots = (root, *(folder for folder, _ in folders))
+    all_faults = (*faults.in_order(), *catalogue.faults.in_order())
+    return Library(_build_house(decoded, shown), catalogue, roots, all_faults)
+
+
+def show_path(path: Path) -> str:
+    """A path as reports show it: relative to the working folder where it lies below it, with `/`."""
+    absolute = Path(os.path.abspath(path))
+    try:
+        return absolute.relative_to(Path.cwd()).as_posix()
+    except ValueError:
+        return Path(os.path.relpath(absolute)).as_posix()
+
+
+def _build_house(tree: Mapping[str, Any], shown: str) -> House:
+    packs = tree.get("packs", {})
+    files = tree.get("house", {})
+    return House(
+        file=shown,
+        title=tree.get("title"),
+        packs_needed=as_tuple(packs.get("need")),
+        packs_left_out=as_tuple(packs.get("without")),
+        rules=freeze({code: _build_override(value) for code, value in tree.get("rules", {}).items()}),
+        requires=build_requirements(tree.get("requires", ()), "library"),
+        accepted=build_acceptances(tree.get("accepted", ()), "library"),
+        files=HouseFiles(files.get("rig"), files.get("part"), as_tuple(files.get("checks"))),
+        power=PowerFigures(**tree.get("power", {})),
+        leaves=freeze(tree.get("radio", {})),
+        fail_on=Grade(tree.get("fail_on", Grade.FIGHT)),
+    )
+
+
+def _build_override(value: Any) -> RuleOverride:
+    if value == "off":
+        return RuleOverride(is_off=True)
+    grade = value.get("grade")
+    parameters = {key: item for key, item in value.items() if key != "grade"}
+    return RuleOverride(False, Grade(grade) if grade else None, freeze(parameters))

@@ -1,0 +1,1 @@
+"""Findings, rules, packs and the engine that runs them."""

@@ -1,0 +1,169 @@
+"""What a rule is given: one rig in one setup, with studies that are computed when they are first asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from rigmint.graph.pins import PinNetwork
+from rigmint.rig.electric import BridgeKind, Port
+from rigmint.rig.house import House
+from rigmint.rig.rig import Item, PortRef, Rig, Setup
+from rigmint.study.backfeed import Backfeed, TiedSources
+from rigmint.study.blame import (
+    Blame,
+    Victim,
+    blame_last_lead,
+    blame_over,
+    blame_reversed,
+    find_spare_feed,
+    trace_short,
+)
+from rigmint.study.dead_end import DeadEnd, find_dead_end
+from rigmint.study.following import Following, find_following
+from rigmint.study.hands import Hands, Stopped
+from rigmint.study.paths import Way
+from rigmint.study.potentials import Potentials
+from rigmint.study.powering import Powering, RailFeed
+from rigmint.study.studies import Studies
+from rigmint.study.worst_volts import Reach, WorstVolts
+
+if TYPE_CHECKING:
+    import networkx
+
+
+_PASSIVE_KINDS = frozenset({"plate", "breakout", "cage", "rods", "carrier", "counterweight", "matte_box"})
+
+
+class Case:
+    """One rig in one setup, for one rule. `parameters` are the rule's own, as the library sets them."""
+
+    def __init__(self, studies: Studies, setup: Setup, parameters: Mapping[str, float]) -> None:
+        self._studies = studies
+        self.setup = setup
+        self.parameters = parameters
+
+    @property
+    def rig(self) -> Rig:
+        """The rig."""
+        return self._studies.rig
+
+    @property
+    def house(self) -> House:
+        """What the library says."""
+        return self._studies.house
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """The items that are there, by name."""
+        return tuple(self.rig.items[name] for name in sorted(self.setup.items))
+
+    @property
+    def network(self) -> PinNetwork:
+        """The pin-level network."""
+        return self._studies.network(self.setup)
+
+    @property
+    def worst_volts(self) -> WorstVolts:
+        """The highest and lowest volts that any live source can put on each port."""
+        return self._studies.worst_volts(self.setup)
+
+    @property
+    def nominal_volts(self) -> WorstVolts:
+        """The same with every source at its nominal."""
+        return self._studies.nominal_volts(self.setup)
+
+    @property
+    def powering(self) -> Powering:
+        """Which rails are fed."""
+        return self._studies.powering(self.setup)
+
+    @property
+    def hands(self) -> Hands:
+        """Who has what. Its axes carry no `stopped`: ask `nearest_misses`."""
+        return self._studies.hands(self.setup)
+
+    def following(self, item: Item) -> Following:
+        """The follow of a head."""
+        return find_following(item, self.setup)
+
+    def nearest_misses(self, place: str) -> tuple[Stopped, ...]:
+        """What stops each control that does not reach an axis."""
+        return self._studies.nearest_misses(self.setup, place)
+
+    def find_freeing_settings(self, place: str, unwanted: str) -> tuple[tuple[str, str, str], ...]:
+        """(item, setting, value) that each alone take an unwanted control off an axis and leave the other hands."""
+        return self._studies.find_freeing_settings(self.setup, place, unwanted)
+
+    def blame_over(
+        self, hurt: Sequence[tuple[PortRef, Reach]], is_hurt_at: Callable[[PortRef, float], bool]
+    ) -> tuple[Blame, ...]:
+        """The leads or items to which volts above a limit are put down, each with its victims."""
+        return blame_over(self._studies, self.setup, hurt, is_hurt_at)
+
+    def blame_reversed(self, hurt: Sequence[tuple[PortRef, Reach]]) -> tuple[Blame, ...]:
+        """The leads in which polarity turns, each with its victims."""
+        return blame_reversed(self._studies, self.setup, hurt)
+
+    def blame_last_lead(self, ref: PortRef, reach: Reach) -> Victim:
+        """The lead that is plugged into a port itself."""
+        return blame_last_lead(self._studies, self.setup, ref, reach)
+
+    def trace_short(self, shorted: Potentials) -> tuple[Way, str]:
+        """The ring of a short and the lead that closes it."""
+        return trace_short(self._studies, self.setup, shorted)
+
+    @property
+    def backfeeds(self) -> tuple[Backfeed, ...]:
+        """Outputs that a foreign source raises."""
+        return self._studies.backfeeds(self.setup)
+
+    @property
+    def tied_sources(self) -> tuple[TiedSources, ...]:
+        """Sources that meet with nothing that blocks."""
+        return self._studies.tied_sources(self.setup)
+
+    def find_spare_feed(self, labels: Sequence[str]) -> str | None:
+        """A lead among `labels` without which everything is still powered, one that carries no signal before others."""
+        return find_spare_feed(self._studies, self.setup, labels)
+
+    def dead_end(self, rail: RailFeed) -> DeadEnd:
+        """Where the supply of a dead rail stops."""
+        return find_dead_end(self.rig, self.setup, self.network, rail.load)
+
+    def port(self, ref: PortRef) -> Port:
+        """The port at a place."""
+        return self.rig.items[ref.item].part.ports[ref.port]
+
+    def has_electronics(self, ref: PortRef) -> bool:
+        """Whether there is something behind a port that a wrong voltage can hurt: not in a bare plate or breakout."""
+        part = self.rig.items[ref.item].part
+        if part.kind not in _PASSIVE_KINDS:
+            return True
+        is_electronic = any(bridge.kind in (BridgeKind.REGULATOR, BridgeKind.DIODE) for bridge in part.bridges)
+        return is_electronic or bool(part.cells) or any(rail.load is not None for rail in part.rails.values())
+
+    def carries_power(self, label: str) -> bool:
+        """Whether a conductor of a lead meets a feed of a port that it is plugged into."""
+        lead = self.rig.leads[label]
+        feeds = {(end, contact) for end, ref in lead.plugged.items() for contact in self.port(ref).feeds}
+        return any(
+            (side.end, side.contact) in feeds
+            for conductor in lead.body.conductors
+            for side in (conductor.source, conductor.target)
+        )
+
+    def assumed_of(self, ref: PortRef, *figures: str) -> tuple[str, ...]:
+        """Those of a port's figures for which a default stands in, as `place figure`."""
+        port = self.port(ref)
+        return tuple(f"{ref.place} {figure}" for figure in figures if figure in port.assumed)
+
+    def assumed_of_lead(self, label: str) -> tuple[str, ...]:
+        """`label conductors` for a lead that nobody described."""
+        lead = self.rig.leads.get(label)
+        return (f"{label} conductors",) if lead is not None and lead.body.straight else ()
+
+    @property
+    def graph(self) -> networkx.MultiDiGraph[str]:
+        """The connection graph of what is there."""
+        return self._studies.graph(self.setup)

@@ -1,0 +1,68 @@
+"""Changes to a rig by verb. Rules propose them; the core turns them into edits of the file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+
+@dataclass(frozen=True, slots=True)
+class SetSetting:
+    """Give a setting a value, in one setup or (None) in all."""
+
+    item: str
+    setting: str
+    value: str
+    setup: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOutLead:
+    """Take a lead out, of one setup or (None) of the rig."""
+
+    label: str
+    setup: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MoveEnd:
+    """Plug an end of a lead into another port. `key` is how the file names the end: `from`, `to` or an end's name."""
+
+    label: str
+    end: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class SwapEnds:
+    """Turn a lead round."""
+
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChangePart:
+    """Give an item or a lead another part."""
+
+    name: str
+    part: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Mark a lead or a socket: tape, a cap."""
+
+    place: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class MeetDistance:
+    """Set a link's distance in m."""
+
+    link: str
+    metres: float
+    setup: str | None
+
+
+Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance

@@ -1,0 +1,54 @@
+"""A rule's parameters as a library sets them: quantities with their unit, or bare numbers where the rule says so."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from rigmint.library.faults import Fault, suggest
+from rigmint.lint.rule import Rule
+from rigmint.rig.house import House
+from rigmint.rig.quantity import QuantityError, parse_quantity
+
+
+def read_parameters(rule: Rule, house: House) -> Mapping[str, float]:
+    """The rule's parameters in SI."""
+    override = house.rules.get(rule.code)
+    stated = override.parameters if override is not None else {}
+    return {
+        name: _read(stated[name], parameter.kind) if name in stated else parameter.default
+        for name, parameter in rule.parameters.items()
+    }
+
+
+def check_overrides(house: House, rules: Mapping[str, Rule]) -> tuple[Fault, ...]:
+    """Faults of the library's `rules:`: codes that no rule has, parameters that a rule does not know."""
+    faults = []
+    for code, override in house.rules.items():
+        rule = rules.get(code)
+        if rule is None:
+            says = f"`rules:` names `{code}`, which no installed rule has{suggest(code, rules)}"
+            faults.append(_fault(house, "file:unknown-name", says))
+            continue
+        for name, value in override.parameters.items():
+            if name not in rule.parameters:
+                known = suggest(name, rule.parameters)
+                faults.append(_fault(house, "file:unknown-key", f"`{code}` has no parameter `{name}`{known}"))
+                continue
+            try:
+                _read(value, rule.parameters[name].kind)
+            except QuantityError as error:
+                faults.append(_fault(house, "file:wrong-unit", f"`{code}`: `{name}`: {error}"))
+    return tuple(faults)
+
+
+def _read(value: object, kind: str | None) -> float:
+    if kind is not None:
+        return parse_quantity(str(value), kind)
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        msg = f"`{value}` stands where a bare number is due"
+        raise QuantityError(msg)
+    return float(value)
+
+
+def _fault(house: House, code: str, says: str) -> Fault:
+    return Fault(house.file or "", 1, 1, code, says)

@@ -1,0 +1,123 @@
+"""Which finding speaks: where several findings have one cause, the worse explanation silences the others.
+
+The table is held here, not in the rules. A chain is listed from what speaks to what falls silent.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from rigmint.lint.finding import Finding
+
+Key: TypeAlias = Callable[[Finding], Hashable]
+
+
+def _cause(finding: Finding) -> Hashable:
+    return finding.cause
+
+
+def _at(finding: Finding) -> Hashable:
+    return finding.at
+
+
+def _island(finding: Finding) -> Hashable:
+    return finding.island if finding.island is not None else finding.at
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Codes (or `family:*`) from the one that speaks to the one that is silenced, where `keys` agree."""
+
+    codes: tuple[str, ...]
+    keys: tuple[Key, ...]
+
+
+CHAINS = (
+    Chain(
+        (
+            "polarity:shorted",
+            "polarity:reversed",
+            "polarity:signal",
+            "polarity:no-return",
+            "voltage:over",
+            "backfeed:tied-sources",
+            "backfeed:into-output",
+            "misplug:burns",
+        ),
+        (_cause,),
+    ),
+    Chain(
+        ("voltage:collapse", "voltage:unpowered", "voltage:above-window", "voltage:under", "current:*"),
+        (_island, _at),
+    ),
+    Chain(
+        ("fit:port-taken", "fit:wrong-way-round", "fit:wrong-port", "fit:no-wire", "fit:chain-order"),
+        (_cause,),
+    ),
+    Chain(("owner:mixed", "owner:two", "owner:unintended", "owner:nobody"), (_at, _cause)),
+    Chain(("owner:wrong-ring", "owner:nobody"), (_at, _cause)),
+    Chain(("radio:too-many", "owner:nobody"), (_cause,)),
+    Chain(("radio:too-many", "picture:nobody"), (_cause,)),
+    Chain(("follow:on", "follow:reachable", "settings:unstated"), (_cause,)),
+    Chain(("radio:out-of-reach", "radio:near-reach", "radio:control-dies-first"), (_cause,)),
+    Chain(("radio:too-many", "radio:same-slot"), (_cause,)),
+)
+_BURNING = frozenset({"burn", "hurt"})
+
+
+def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
+    """The findings of one setup that speak."""
+    silent: set[int] = set()
+    for chain in CHAINS:
+        for key in chain.keys:
+            _silence_along(findings, chain, key, silent)
+    _silence_lead_that_does_not_fit(findings, silent)
+    _silence_voltage_at_burnt_ports(findings, silent)
+    return [finding for index, finding in enumerate(findings) if index not in silent]
+
+
+def _silence_along(findings: Sequence[Finding], chain: Chain, key: Key, silent: set[int]) -> None:
+    best: dict[Hashable, int] = {}
+    ranked: dict[Hashable, list[tuple[int, int]]] = defaultdict(list)
+    for index, finding in enumerate(findings):
+        rank = _rank(chain, finding.code)
+        if rank is None:
+            continue
+        ranked[key(finding)].append((index, rank))
+        best[key(finding)] = min(rank, best.get(key(finding), rank))
+    for value, entries in ranked.items():
+        silent.update(index for index, rank in entries if rank > best[value])
+
+
+def _rank(chain: Chain, code: str) -> int | None:
+    for rank, pattern in enumerate(chain.codes):
+        if code == pattern or (pattern.endswith(":*") and code.startswith(pattern[:-1])):
+            return rank
+    return None
+
+
+def _silence_lead_that_does_not_fit(findings: Sequence[Finding], silent: set[int]) -> None:
+    """A lead that does not mate silences everything else said of it, and hands and picture missing behind it."""
+    misfits = {finding.cause for finding in findings if finding.code == "fit:no-mate"}
+    fitting = {finding.cause for finding in findings if finding.code.startswith("fit:")}
+    for index, finding in enumerate(findings):
+        if finding.cause in misfits and finding.code != "fit:no-mate":
+            silent.add(index)
+        if finding.cause in fitting and finding.code in ("owner:nobody", "picture:nobody"):
+            silent.add(index)
+
+
+def _silence_voltage_at_burnt_ports(findings: Sequence[Finding], silent: set[int]) -> None:
+    """A burn at a port silences the rest of `voltage` there."""
+    burnt = {
+        place
+        for finding in findings
+        if finding.grade.value in _BURNING and finding.code.partition(":")[0] in ("polarity", "voltage", "backfeed")
+        for place in (finding.at, *finding.also)
+    }
+    for index, finding in enumerate(findings):
+        if finding.code.startswith("voltage:") and finding.grade.value not in _BURNING and finding.at in burnt:
+            silent.add(index)

@@ -1,0 +1,110 @@
+"""What a run gives back: frozen records that reports turn into text and compute nothing from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rigmint.library.faults import Fault
+from rigmint.lint.edits import Edit
+from rigmint.lint.finding import Measured, Unknown
+from rigmint.rig.place import Position
+from rigmint.words import Grade
+
+
+@dataclass(frozen=True, slots=True)
+class ReportedFix:
+    """A remedy; `proved` is None where it was not tried."""
+
+    says: str
+    proved: bool | None
+    edits: tuple[Edit, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """Who signed for a finding, why, until when."""
+
+    why: str
+    by: str
+    until: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReportedFinding:
+    """One finding over all setups in which it holds."""
+
+    code: str
+    grade: Grade
+    says: str
+    at: str
+    cause: str
+    also: tuple[str, ...]
+    position: Position
+    setups: tuple[str, ...]
+    path: tuple[str, ...]
+    measured: Measured | None
+    assumed: tuple[str, ...]
+    fixes: tuple[ReportedFix, ...]
+    accepted: Accepted | None
+
+
+@dataclass(frozen=True, slots=True)
+class FileReport:
+    """One rig file."""
+
+    file: str
+    items: int
+    leads: int
+    setups: tuple[str, ...]
+    findings: tuple[ReportedFinding, ...]
+    unknown: tuple[Unknown, ...]
+    unread: tuple[Fault, ...]
+    assumed: tuple[str, ...]
+    """Every figure for which a default stands in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """A burn or hurt rule that a library turned off or regraded."""
+
+    code: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """One run of `check`."""
+
+    version: str
+    today: str
+    packs: Mapping[str, str]
+    rules: int
+    files: tuple[FileReport, ...]
+    unread: tuple[Fault, ...]
+    """Not tied to a rig: packs, libraries."""
+    overrides: tuple[Override, ...]
+    fail_on: Mapping[str, Grade]
+    """File to the grade at or above which it fails."""
+
+    def count(self, grade: Grade) -> int:
+        """Findings of a grade that nobody signed for."""
+        return sum(f.grade is grade and f.accepted is None for report in self.files for f in report.findings)
+
+    @property
+    def accepted(self) -> int:
+        """Findings that somebody signed for."""
+        return sum(finding.accepted is not None for report in self.files for finding in report.findings)
+
+    def status(self, *, strict: bool) -> int:
+        """The exit status: 2 could not check, 1 findings at or above `fail_on`, 0 neither."""
+        if self.unread or not self.files or any(report.unread for report in self.files):
+            return 2
+        if strict and any(report.unknown for report in self.files):
+            return 2
+        failing = any(
+            finding.accepted is None and finding.grade.is_at_least(self.fail_on[report.file])
+            for report in self.files
+            for finding in report.findings
+        )
+        return 1 if failing else 0

@@ -1,0 +1,39 @@
+"""How figures and lists are put into words: to 0.1 V, 0.1 A, 5 minutes, since more digits are false precision."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+def say_volts(volts: float, *, assumed: bool = False) -> str:
+    """`16.8 V`, with `~` before a figure that is assumed."""
+    return f"{'~' if assumed else ''}{volts:.1f} V"
+
+
+def say_amps(amps: float) -> str:
+    """`2.5 A`."""
+    return f"{amps:.1f} A"
+
+
+def say_metres(metres: float) -> str:
+    """`80 m`."""
+    return f"{metres:.0f} m"
+
+
+def say_minutes(seconds: float) -> str:
+    """`45 min`, `2 h 5 min`, to 5 minutes."""
+    minutes = 5 * round(seconds / 300)
+    hours, rest = divmod(minutes, 60)
+    if hours == 0:
+        return f"{minutes} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def say_list(words: Sequence[str], *, joint: str = "and", most: int = 4) -> str:
+    """`a, b and c`; a long list ends in `and 3 more`."""
+    shown = list(words)
+    if len(shown) > most:
+        shown = [*shown[: most - 1], f"{len(words) - most + 1} more"]
+    if len(shown) < 2:
+        return "".join(shown)
+    return f"{', '.join(shown[:-1])} {joint} {shown[-1]}"

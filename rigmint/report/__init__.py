@@ -1,0 +1,1 @@
+"""Reports: pure functions from results to text. They compute nothing."""

@@ -1,0 +1,60 @@
+"""What `rigmint parts` prints: parts of the catalogue, and the line to paste into a rig file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rigmint.report.layout import count, wrap
+from rigmint.report.safe import clean
+from rigmint.report.style import Style
+from rigmint.rig.connector import Sex
+from rigmint.rig.electric import Port
+from rigmint.rig.lead import LeadEnd
+from rigmint.rig.part import Part
+
+MOST_IN_FULL = 12
+"""Up to so many parts are shown with their ports; beyond it, one line each."""
+_INDENT = 4
+
+
+def render_parts(parts: Sequence[Part], style: Style) -> str:
+    """Parts in the order given, ending in a newline."""
+    if len(parts) > MOST_IN_FULL:
+        width = max(len(clean(part.id)) for part in parts)
+        lines = [f"{clean(part.id):<{width}}   {clean(part.name)}" for part in parts]
+        return "\n".join([*lines, "", f"{count(len(parts), 'part')}; a further word narrows the search."]) + "\n"
+    return "\n".join("\n".join(_describe_part(part, style.width)) + "\n" for part in parts)
+
+
+def _describe_part(part: Part, width: int) -> list[str]:
+    lines = wrap(f"{part.id}   {part.name}", width, 0, _INDENT)
+    connections = [_describe_port(port) for port in part.ports.values()]
+    if part.lead is not None:
+        connections += [_describe_end(end) for end in part.lead.ends.values()]
+    if connections:
+        lines += wrap(f"{part.kind}: {', '.join(connections)}", width, _INDENT, _INDENT + 2)
+    else:
+        lines += wrap(part.kind, width, _INDENT)
+    return [*lines, " " * _INDENT + clean(_write_line(part))]
+
+
+def _describe_port(port: Port) -> str:
+    return f"{port.name} ({_describe_mate(port.connector.id, port.sex)})"
+
+
+def _describe_end(end: LeadEnd) -> str:
+    return f"end {end.name} ({_describe_mate(end.connector.id, end.sex)})"
+
+
+def _describe_mate(connector: str, sex: Sex) -> str:
+    return f"{connector} {sex.value}" if sex in (Sex.PLUG, Sex.SOCKET) else connector
+
+
+def _write_line(part: Part) -> str:
+    """As it is pasted under `kit:`, or for a lead under `leads:`, where its label and ports are to be filled in."""
+    if part.lead is None:
+        return f"{part.kind}: {part.id}"
+    ends = tuple(part.lead.ends)
+    if ends == ("a", "b"):
+        return f"P1: {{part: {part.id}, from: ITEM.PORT, to: ITEM.PORT}}"
+    return f"P1: {{part: {part.id}, ends: {{{', '.join(f'{end}: ITEM.PORT' for end in ends)}}}}}"

@@ -1,0 +1,68 @@
+"""Where the way of a supply to a dead rail ends: the socket that nothing is plugged into, or the lead that fails."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rigmint.graph.pins import Load, Mate, PinNetwork
+from rigmint.rig.rig import PortRef, Rig, Setup
+from rigmint.study.powering import feeding_ports
+
+
+@dataclass(frozen=True, slots=True)
+class DeadEnd:
+    """`at` is the port at which supply stops; `cause` an item whose port is open or which is off, or a lead."""
+
+    at: str
+    cause: str
+    is_off: bool = False
+
+
+def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -> DeadEnd:
+    """Follow the inputs of the item upstream, depth first, to the first open socket; open inputs of the item itself
+    count only where no lead is in any of its inputs."""
+    mates: dict[PortRef, list[tuple[PortRef, str | None]]] = {}
+    for mate in network.mates:
+        for near, far in _far_sides(rig, mate):
+            mates.setdefault(near, []).append((far, mate.lead))
+    return _follow(rig, setup, network, load.item, mates, set()) or DeadEnd(load.item, load.item)
+
+
+def _far_sides(rig: Rig, mate: Mate) -> list[tuple[PortRef, PortRef]]:
+    if mate.other is not None:
+        return [(mate.port, mate.other), (mate.other, mate.port)]
+    assert mate.lead is not None
+    plugged = rig.leads[mate.lead].plugged
+    return [(mate.port, ref) for end, ref in plugged.items() if end != mate.end]
+
+
+def _follow(
+    rig: Rig,
+    setup: Setup,
+    network: PinNetwork,
+    item: str,
+    mates: dict[PortRef, list[tuple[PortRef, str | None]]],
+    seen: set[str],
+) -> DeadEnd | None:
+    seen.add(item)
+    if item in setup.off and rig.items[item].part.cells:
+        return DeadEnd(item, item, is_off=True)
+    ports = feeding_ports(rig, item)
+    misfits = {mate.port: mate.lead for mate in network.misfits}
+    for ref in ports:
+        if ref in misfits:
+            return DeadEnd(ref.place, misfits[ref] or item)
+    for ref in ports:
+        for far, _ in mates.get(ref, ()):
+            if far.item in seen:
+                continue
+            if rig.items[far.item].part.ports[far.port].carries_power:
+                found = _follow(rig, setup, network, far.item, mates, seen)
+                if found is not None:
+                    return found
+    for ref in ports:
+        leads = [lead for _, lead in mates.get(ref, ()) if lead is not None]
+        if leads and not rig.items[item].part.cells:
+            return DeadEnd(ref.place, leads[0])
+    unmated = [ref for ref in ports if ref not in mates]
+    return DeadEnd(unmated[0].place, item) if unmated else None

@@ -1,0 +1,119 @@
+"""The studies of one rig, each computed once, on first use. What depends only on what is there is shared by setups."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypeVar, cast
+
+from rigmint.graph.build_pins import build_pin_network
+from rigmint.graph.pins import PinNetwork, take_out_lead
+from rigmint.graph.presence import Presence
+from rigmint.rig.house import House
+from rigmint.rig.rig import Rig, Setup
+from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
+from rigmint.study.freeing import find_freeing_settings
+from rigmint.study.hands import Hands, Stopped
+from rigmint.study.powering import Powering, study_powering
+from rigmint.study.signal_map import SignalMap
+from rigmint.study.study_hands import find_axis_stops, tie_hands
+from rigmint.study.worst_volts import WorstVolts, study_worst_volts
+
+if TYPE_CHECKING:
+    import networkx
+
+T = TypeVar("T")
+
+
+class NotKnown(Exception):
+    """A study lacks a figure: the place and the key that the file would have to state."""
+
+    def __init__(self, place: str, key: str) -> None:
+        super().__init__(f"{place} does not state {key}")
+        self.place = place
+        self.key = key
+
+
+class Studies:
+    """Lazily computed studies of a rig."""
+
+    def __init__(self, rig: Rig, house: House) -> None:
+        self.rig = rig
+        self.house = house
+        self._found: dict[tuple[object, ...], object] = {}
+
+    def network(self, setup: Setup) -> PinNetwork:
+        """The pin-level network of a setup."""
+        presence = Presence.of(setup)
+        return self._once(("network", presence), lambda: build_pin_network(self.rig, presence))
+
+    def worst_volts(self, setup: Setup) -> WorstVolts:
+        """The worst volts of a setup."""
+        key = ("worst", Presence.of(setup))
+        return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off))
+
+    def nominal_volts(self, setup: Setup) -> WorstVolts:
+        """The same search with every source at its nominal volts: what lasts."""
+        key = ("nominal", Presence.of(setup))
+        return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, nominal=True))
+
+    def worst_volts_without(self, setup: Setup, label: str) -> WorstVolts:
+        """The worst volts with a lead taken out."""
+        key = ("worst", Presence.of(setup), label)
+        return self._once(
+            key,
+            lambda: study_worst_volts(self.rig, take_out_lead(self.network(setup), label), setup.off),
+        )
+
+    def powering(self, setup: Setup) -> Powering:
+        """Which rails are powered with the switches as they are set."""
+        return self._once(
+            ("powering", setup.name), lambda: study_powering(self.rig, setup, self.network(setup))
+        )
+
+    def powering_without(self, setup: Setup, label: str) -> Powering:
+        """The same with a lead taken out."""
+        return self._once(
+            ("powering", setup.name, label),
+            lambda: study_powering(self.rig, setup, take_out_lead(self.network(setup), label)),
+        )
+
+    def backfeeds(self, setup: Setup) -> tuple[Backfeed, ...]:
+        """Outputs that a foreign source raises."""
+        key = ("backfeeds", Presence.of(setup))
+        return self._once(key, lambda: find_backfeeds(self.rig, self.worst_volts(setup)))
+
+    def tied_sources(self, setup: Setup) -> tuple[TiedSources, ...]:
+        """Sources that meet with nothing that blocks."""
+        key = ("tied", Presence.of(setup))
+        return self._once(key, lambda: find_tied_sources(self.rig, self.worst_volts(setup), self.house.power))
+
+    def signals(self, setup: Setup) -> SignalMap:
+        """How signals go on in a setup."""
+        return self._once(("signals", setup.name), lambda: SignalMap(self.rig, setup))
+
+    def hands(self, setup: Setup) -> Hands:
+        """Who has what in a setup."""
+        return self._once(("hands", setup.name), lambda: tie_hands(self.signals(setup), with_stops=False))
+
+    def nearest_misses(self, setup: Setup, place: str) -> tuple[Stopped, ...]:
+        """What stops each control that does not reach the axis at `place`."""
+        return self._once(("stops", setup.name, place), lambda: self._find_stops(setup, place))
+
+    def find_freeing_settings(self, setup: Setup, place: str, unwanted: str) -> tuple[tuple[str, str, str], ...]:
+        """Settings that take an unwanted control off an axis, as (item, setting, value)."""
+        return find_freeing_settings(self.rig, setup, self.hands(setup), place, unwanted)
+
+    def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
+        """The connection graph; importing networkx takes half a second, so only who asks pays."""
+        from rigmint.graph.connection import build_connection_graph
+
+        return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
+
+    def _find_stops(self, setup: Setup, place: str) -> tuple[Stopped, ...]:
+        reaching = {claim.control for claim in self.hands(setup).axes[place].claims}
+        return find_axis_stops(self.signals(setup), place, reaching)
+
+    def _once(self, key: tuple[object, ...], compute: Callable[[], T]) -> T:
+        if key not in self._found:
+            self._found[key] = compute()
+        return cast(T, self._found[key])

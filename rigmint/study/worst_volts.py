@@ -1,0 +1,174 @@
+"""Worst volts: the highest and lowest voltage that any live source can put on each port, in any state in which
+batteries are swapped, switches are thrown and items are off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rigmint.graph.nets import find_nets
+from rigmint.graph.pins import Pin, PinNetwork, Source
+from rigmint.rig.electric import Port, Window
+from rigmint.rig.rig import PortRef, Rig
+from rigmint.study.paths import Neighbours, Way, find_way, list_hops
+from rigmint.study.potentials import Potentials, spread_potentials
+
+SIGNAL_SURVIVES = 3.6
+"""V that a signal contact survives where its part does not say (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """Volts that a source puts on a contact of a port."""
+
+    volts: float
+    contact: str
+    potentials: Potentials
+
+    @property
+    def source(self) -> Source:
+        """The source."""
+        return self.potentials.source
+
+
+@dataclass(frozen=True, slots=True)
+class PortVolts:
+    """A power port's worst: the highest and the lowest, each with what brings it."""
+
+    ref: PortRef
+    port: Port
+    high: Reach | None
+    low: Reach | None
+
+
+@dataclass(frozen=True, slots=True)
+class SignalVolts:
+    """Plus on a signal contact."""
+
+    ref: PortRef
+    port: Port
+    signal: str
+    limit: float
+    limit_assumed: bool
+    reach: Reach
+
+
+@dataclass(frozen=True, slots=True)
+class WorstVolts:
+    """The study of one wiring."""
+
+    network: PinNetwork
+    nets: list[int]
+    potentials: tuple[Potentials, ...]
+    """One a live source."""
+    ports: dict[PortRef, PortVolts]
+    signals: tuple[SignalVolts, ...]
+
+    @property
+    def shorts(self) -> tuple[Potentials, ...]:
+        """The sources whose plus and minus are joined."""
+        return tuple(reach for reach in self.potentials if reach.shorted is not None)
+
+    def way_to(self, ref: PortRef, reach: Reach) -> Way:
+        """The way from the source's plus to a contact of a port, or to its minus where it comes reversed."""
+        goal = self.network.index[Pin(ref.item, ref.port, reach.contact)]
+        minus = self._minus_pins(ref)
+        plus_reached = self.nets[goal] in reach.potentials.plus
+        goals = {goal} if plus_reached and reach.volts >= 0 else minus
+        way = find_way(self.network, self._hops(), reach.source.plus, goals, allowed=self._raised_by(reach.potentials))
+        if way is None:
+            msg = f"no way from {reach.source.place} to {ref.place}, though volts arrive there"
+            raise LookupError(msg)
+        return way
+
+    def _minus_pins(self, ref: PortRef) -> frozenset[int]:
+        port = self.ports[ref].port if ref in self.ports else None
+        contacts = port.minus_contacts if port is not None else ()
+        return frozenset(self.network.port_pins(ref, contacts)) or frozenset({self.network.ground(ref.item)})
+
+    def _raised_by(self, potentials: Potentials) -> _Raised:
+        return _Raised(self.nets, potentials.plus)
+
+    def _hops(self) -> Neighbours:
+        return list_hops(self.network, outwards=True)
+
+
+@dataclass(frozen=True, slots=True)
+class _Raised:
+    """Whether a pin is on a net that the source's plus reaches."""
+
+    nets: list[int]
+    plus: dict[int, float]
+
+    def __call__(self, pin: int) -> bool:
+        return self.nets[pin] in self.plus
+
+
+def study_worst_volts(
+    rig: Rig, network: PinNetwork, off: frozenset[str], *, nominal: bool = False
+) -> WorstVolts:
+    """The study. `nominal`: each source at its nominal volts, for what lasts."""
+    nets = find_nets(network)
+    potentials = tuple(
+        spread_potentials(network, nets, source, source.nominal if nominal else source.highest)
+        for source in network.sources
+        if source.item not in off
+    )
+    live = [reach for reach in potentials if reach.shorted is None]
+    items = sorted({pin.owner for pin in network.pins if not pin.is_lead} & rig.items.keys())
+    ports: dict[PortRef, PortVolts] = {}
+    signals: list[SignalVolts] = []
+    for name in items:
+        for port in rig.items[name].part.ports.values():
+            ref = PortRef(name, port.name)
+            if port.carries_power:
+                ports[ref] = _judge_port(network, nets, ref, port, live)
+            signals += _judge_signals(network, nets, ref, port, live)
+    return WorstVolts(network, nets, potentials, ports, tuple(signals))
+
+
+def _judge_port(network: PinNetwork, nets: list[int], ref: PortRef, port: Port, live: list[Potentials]) -> PortVolts:
+    minus = nets[network.port_pins(ref, port.minus_contacts)[0]]
+    high: Reach | None = None
+    low: Reach | None = None
+    for reach in live:
+        for contact in port.feeds:
+            volts = reach.across(nets[network.index[Pin(ref.item, ref.port, contact)]], minus)
+            if volts is None:
+                continue
+            if high is None or volts > high.volts:
+                high = Reach(volts, contact, reach)
+            if low is None or volts < low.volts:
+                low = Reach(volts, contact, reach)
+    return PortVolts(ref, port, high, low)
+
+
+def _judge_signals(
+    network: PinNetwork, nets: list[int], ref: PortRef, port: Port, live: list[Potentials]
+) -> list[SignalVolts]:
+    found = []
+    ground = nets[network.minus_of(ref, port.isolated)]
+    for contact, signal in port.signals.items():
+        net = nets[network.index[Pin(ref.item, ref.port, contact)]]
+        reaches = [
+            Reach(volts, contact, reach)
+            for reach in live
+            if net in reach.plus and (volts := reach.across(net, ground)) is not None
+        ]
+        if not reaches:
+            continue
+        worst = max(reaches, key=lambda reach: reach.volts)
+        limit, assumed = find_signal_limit(port, signal)
+        if worst.volts > limit:
+            found.append(SignalVolts(ref, port, signal, limit, assumed, worst))
+    return found
+
+
+def find_signal_limit(port: Port, signal: str) -> tuple[float, bool]:
+    """V that a signal contact survives, and whether that is assumed: what its level states, else a tenth over the
+    volts that it takes, and never below 3.6 V."""
+    level = port.levels.get(signal)
+    if level is not None and isinstance(level.survives, Window):
+        return level.survives.high, False
+    if level is not None and isinstance(level.takes, float):
+        return max(SIGNAL_SURVIVES, level.takes * 1.1), True
+    return SIGNAL_SURVIVES, True

@@ -1,0 +1,62 @@
+"""`follow:on`: an axis follows the carrier while somebody operates it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rigmint import Case, Claim, Finding, Fix, FollowState, Grade, Item, Rule, SetSetting, setting_place
+from rigmint_follow.remote import find_remote_axes, list_heads
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding for each setting that makes remotely operated axes follow."""
+    for head in list_heads(case):
+        remote = find_remote_axes(case, head)
+        for state in case.following(head).set_mode:
+            if state.axis in remote and not state.assumes:
+                yield _report(case, head, state, remote[state.axis])
+
+
+def _report(case: Case, head: Item, state: FollowState, claim: Claim) -> Finding:
+    follow = head.part.follow
+    setting = state.setting or (follow.mode.setting if follow is not None else None)
+    cause = setting_place(head.name, setting) if setting is not None else head.name
+    whose = claim.person or claim.control
+    return Finding(
+        code="follow:on",
+        grade=Grade.FIGHT,
+        says=(
+            f"{head.name}.{state.axis} follows whoever carries it in the mode {state.mode}, while {whose} operates it"
+            f" from {claim.control}."
+        ),
+        at=f"{head.name}.{state.axis}",
+        cause=cause,
+        path=claim.path,
+        fixes=(_find_fix(case, head, state),),
+    )
+
+
+def _find_fix(case: Case, head: Item, state: FollowState) -> Fix:
+    if state.setting is not None:
+        change = SetSetting(head.name, state.setting, "off", case.setup.name)
+        return Fix(f"Set {head.name}.{state.setting} to off.", (change,))
+    follow = head.part.follow
+    if follow is None or follow.mode.setting is None:
+        return Fix(f"Switch follow mode of {head.name}.{state.axis} off.")
+    for mode, axes in follow.modes.items():
+        if state.axis not in axes:
+            change = SetSetting(head.name, follow.mode.setting, mode, case.setup.name)
+            return Fix(f"Set {head.name}.{follow.mode.setting} to {mode}, in which {state.axis} does not follow.", (change,))
+    return Fix(f"Set {head.name} to a mode in which {state.axis} does not follow.")
+
+
+RULE = Rule(
+    code="follow:on",
+    grades=(Grade.FIGHT,),
+    title="A remotely operated axis follows the carrier",
+    looks_for="An axis of a head that somebody operates from another device while its follow mode is on.",
+    why="The head turns with the carrier's body under the operator's hands: the frame drifts off in every turn.",
+    put_right="Switch follow mode off on each axis that is operated remotely.",
+    source="common practice",
+    check=check,
+)

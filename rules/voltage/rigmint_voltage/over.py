@@ -1,0 +1,87 @@
+"""`voltage:over`: more volts than a port survives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, say_list, say_volts
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding for each lead or source that brings too many volts."""
+    ports = case.worst_volts.ports
+
+    def is_destroyed(ref: PortRef, volts: float) -> bool:
+        survives = case.port(ref).survives
+        return survives is not None and volts > survives.high
+
+    hurt = [
+        (ref, volts.high)
+        for ref, volts in ports.items()
+        if volts.high is not None and is_destroyed(ref, volts.high.volts) and case.has_electronics(ref)
+    ]
+    for blame in case.blame_over(hurt, is_destroyed):
+        yield _report(case, blame)
+
+
+def _report(case: Case, blame: Blame) -> Finding:
+    first, *others = blame.victims
+    survives = case.port(first.ref).survives
+    limit = survives.high if survives is not None else 0.0
+    assumed = case.assumed_of(first.ref, "survives")
+    is_lead = blame.cause in case.rig.leads
+    brings = f"lead {blame.cause}" if is_lead else blame.cause
+    says = (
+        f"{first.ref.place} is destroyed above {say_volts(limit, assumed=bool(assumed))};"
+        f" {brings} can put {say_volts(first.reach.volts)} on it."
+    )
+    if others:
+        says += f" So it can on {say_list([victim.ref.place for victim in others])}."
+    return Finding(
+        code="voltage:over",
+        grade=Grade.BURN,
+        says=says,
+        at=first.ref.place,
+        cause=blame.cause,
+        also=tuple(victim.ref.place for victim in others),
+        path=first.way.places,
+        measured=Measured(first.reach.volts, limit, "V"),
+        assumed=assumed + case.assumed_of_lead(blame.cause),
+        fixes=_list_fixes(case, blame),
+    )
+
+
+def _list_fixes(case: Case, blame: Blame) -> tuple[Fix, ...]:
+    first = blame.victims[0]
+    if blame.cause not in case.rig.leads:
+        return (Fix(f"Use a source whose fullest volts {first.ref.place} survives, or feed it through a regulator."),)
+    take_out = Fix(f"Take out {blame.cause}.", (TakeOutLead(blame.cause),))
+    if case.find_spare_feed([blame.cause]) is not None:
+        says = f"Take out {blame.cause}: everything it feeds is fed without it."
+        return (Fix(says, take_out.changes),)
+    works = case.port(first.ref).works
+    wanted = f"a regulated lead that gives {say_volts((works.low + works.high) / 2)}" if works else "a regulated lead"
+    return (Fix(f"Feed {first.ref.place} through {wanted}, or from a source in its window."), take_out)
+
+
+RULE = Rule(
+    code="voltage:over",
+    grades=(Grade.BURN,),
+    title="More volts than a port survives",
+    looks_for=(
+        "A port on which some source, at its fullest, can put more volts than the top of what it survives: through"
+        " leads, switches that can be closed, forward diodes, regulators (backwards too, unless they block), and the"
+        " bodies of devices that are off."
+    ),
+    why=(
+        "A raw battery tap on a universal connector, or a feed that comes round through a shared bus, destroys the"
+        " device at the moment of plugging, before anything is switched on. A USB Type-C socket expects 4.75 to 5.5 V"
+        " unless both ends have negotiated more."
+    ),
+    put_right=(
+        "Feed the device from a source in its window or through a regulated lead; where it is fed twice, take the"
+        " wrong feed out."
+    ),
+    source="USB Power Delivery (IEC 62680-1-2), vSafe5V 4.75 to 5.5 V, for USB sockets; else the maker's limit",
+    check=check,
+)

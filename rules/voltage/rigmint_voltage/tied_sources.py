@@ -1,0 +1,61 @@
+"""`backfeed:tied-sources`: two sources with nothing between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rigmint import Case, Finding, Fix, Grade, Measured, Rule, TakeOutLead, say_amps
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding for each pair of sources, at the one that takes the current."""
+    told: set[frozenset[str]] = set()
+    for tied in sorted(case.tied_sources, key=lambda one: -one.amps):
+        pair = frozenset((tied.giver.place, tied.taker.place))
+        if pair in told:
+            continue
+        told.add(pair)
+        spare = case.find_spare_feed(tied.way.leads)
+        cause = spare or (tied.way.leads[-1] if tied.way.leads else tied.taker.item)
+        charge = tied.taker.cell.charge
+        takes = f"takes {say_amps(charge)} at most" if charge > 0 else "must not be charged"
+        fixes = [Fix("Use a plate with diodes for changing over, or one source at a time.")]
+        if cause in case.rig.leads:
+            fixes.append(Fix(f"Take out {cause}.", (TakeOutLead(cause),)))
+        assumed = tuple(
+            f"{source.place} {figure}"
+            for source in (tied.giver, tied.taker)
+            for figure in ("resistance", "charge")
+            if figure in source.cell.assumed
+        )
+        yield Finding(
+            code="backfeed:tied-sources",
+            grade=Grade.BURN,
+            says=(
+                f"{tied.giver.item} and {tied.taker.item} meet with nothing between: fresh against flat, about"
+                f" {say_amps(tied.amps)} flow into {tied.taker.item}, which {takes}."
+            ),
+            at=tied.taker.place,
+            cause=cause,
+            also=(tied.giver.place,),
+            path=tied.way.places,
+            measured=Measured(tied.amps, charge, "A"),
+            assumed=assumed,
+            fixes=tuple(fixes),
+        )
+
+
+RULE = Rule(
+    code="backfeed:tied-sources",
+    grades=(Grade.BURN,),
+    title="Two sources are tied together",
+    looks_for=(
+        "Two batteries or supplies whose plus and minus are joined with no diode between them, where the current from"
+        " a fresh one into one at its change-over exceeds what that one may be charged with."
+    ),
+    why="The fresh pack charges the flat one without limit, and a supply is driven backwards. Lithium cells may burn.",
+    put_right="One source at a time, or a plate that blocks between them.",
+    source="common practice; two unequal sources in parallel, any circuits text",
+    caution="Lithium batteries that were charged by accident are to be set aside and judged by qualified people.",
+    check=check,
+)

@@ -1,0 +1,31 @@
+"""A stand-in for the engine, so that commands are tested for what they do themselves."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from rigmint.lint.results import Report
+
+
+@dataclass(slots=True)
+class Engine:
+    """Gives back one report, and keeps what it was asked."""
+
+    report: Report
+    asked: list[dict[str, object]] = field(default_factory=list)
+
+    def check_paths(
+        self,
+        paths: Sequence[Path],
+        *,
+        library: Path | None,
+        today: datetime.date,
+        setup: str | None,
+        prove: bool,
+    ) -> Report:
+        """As `rigmint.lint.run.check_paths`."""
+        self.asked.append({"paths": tuple(paths), "library": library, "today": today, "setup": setup, "prove": prove})
+        return self.report

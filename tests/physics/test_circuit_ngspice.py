@@ -1,0 +1,107 @@
+"""Random networks against ngspice: sources, diodes, regulators, loads of every kind, within 0.1 % or 1 mV or 1 mA."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+
+from rigmint.physics.circuit import Circuit, Collapse, RegulatorState, Solution, solve
+from tests.physics.ngspice import PROGRAM, Answer, simulate
+from tests.physics.random_circuits import make_circuit
+
+needs_ngspice = pytest.mark.skipif(PROGRAM is None, reason="ngspice is not installed")
+
+SEEDS = range(200)
+
+
+def find_differences(solution: Solution, answer: Answer) -> list[str]:
+    """What is further apart than 0.1 % or 1 mV or 1 mA, whichever is larger; volts against node 0."""
+    volts = np.array(answer.node_volts)
+    pairs: dict[str, tuple[Sequence[float], Sequence[float]]] = {
+        "volts of node": ((solution.potentials - solution.potentials[0]).tolist(), (volts - volts[0]).tolist()),
+        "amps of cell": (solution.cell_amps.tolist(), answer.cell_amps),
+        "amps of diode": (solution.diode_amps.tolist(), answer.diode_amps),
+        "amps of load": (solution.load_amps.tolist(), answer.load_amps),
+        "amps into regulator": (solution.input_amps.tolist(), answer.input_amps),
+        "amps out of regulator": (solution.output_amps.tolist(), answer.output_amps),
+        "amps of resistor": (solution.resistor_amps.tolist(), answer.resistor_amps),
+    }
+    return [
+        f"{what} {index}: {ours} here, {theirs} there"
+        for what, (all_ours, all_theirs) in pairs.items()
+        for index, (ours, theirs) in enumerate(zip(all_ours, all_theirs, strict=True))
+        if not abs(ours - theirs) <= max(1e-3, 1e-3 * abs(theirs))
+    ]
+
+
+def find_answer(circuit: Circuit, solution: Solution) -> tuple[Answer, bool]:
+    """The simulator's answer from its own first guess; where that fails or ends lower, from our volts. And which."""
+    on = [state is not RegulatorState.OFF for state in solution.regulator_states]
+    answer = simulate(circuit, on)
+    if answer is not None and not (find_differences(solution, answer) and is_lower(circuit, answer, solution)):
+        return answer, False
+    answer = simulate(circuit, on, guess=solution.potentials.tolist())
+    assert answer is not None
+    return answer, True
+
+
+def is_lower(circuit: Circuit, answer: Answer, solution: Solution) -> bool:
+    """Whether a load stands lower in the answer and none stands higher: the lower of two solutions."""
+    theirs = np.array([answer.node_volts[load.plus] - answer.node_volts[load.minus] for load in circuit.loads])
+    above = solution.load_volts - theirs
+    return bool(above.max() > 1e-3 and above.min() > -5e-3)
+
+
+def check_pattern(circuit: Circuit, solution: Solution, answer: Answer) -> None:
+    """Assert that the simulator's volts put each regulator inside its window where it is on, outside where off."""
+    for regulator, state in zip(circuit.regulators, solution.regulator_states, strict=True):
+        at = answer.node_volts[regulator.input] - answer.node_volts[regulator.ground]
+        if state is RegulatorState.OFF:
+            assert not regulator.takes_low + 1e-3 < at < regulator.takes_high - 1e-3
+        else:
+            assert regulator.takes_low - 1e-3 < at < regulator.takes_high + 1e-3
+
+
+@needs_ngspice
+def test_two_hundred_random_networks() -> None:
+    differences: dict[int, list[str]] = {}
+    collapsed, helped, seen = 0, 0, {"off": 0, "on": 0, "limited": 0, "open": 0, "conducting": 0, "under": 0}
+    for seed in SEEDS:
+        circuit = make_circuit(seed)
+        try:
+            solution = solve(circuit)
+        except Collapse:
+            collapsed += 1
+            continue
+        answer, by_ours = find_answer(circuit, solution)
+        helped += by_ours
+        check_pattern(circuit, solution, answer)
+        found = find_differences(solution, answer)
+        if found:
+            differences[seed] = found
+        for state in solution.regulator_states:
+            seen[state.value] += 1
+        for conducts in solution.diode_conducts:
+            seen["conducting" if conducts else "open"] += 1
+        lows = [load.window_low for load in circuit.loads]
+        seen["under"] += int((solution.load_volts < np.array(lows)).sum())
+
+    assert differences == {}
+    # The networks must go on showing everything that is to be compared, and the simulator must find most by itself.
+    assert collapsed <= 5
+    assert helped <= 6
+    assert min(seen.values()) >= 10, seen
+
+
+@needs_ngspice
+@pytest.mark.parametrize(("part", "found"), [(0.999, True), (1.001, False)])
+def test_the_simulator_sees_the_same_limit(part: float, found: bool) -> None:
+    from rigmint.physics.circuit import Cell, Load, LoadKind, collapse_margin
+
+    watts = part * 14.4**2 / (4.0 * 0.2)
+    circuit = Circuit(2, cells=(Cell(1, 0, 14.4, 0.2),), loads=(Load(1, 0, LoadKind.POWER, watts, 1e-3),))
+    answer = simulate(circuit, [])
+    at_power = answer is not None and answer.node_volts[1] > 1.0
+
+    assert at_power is found
+    assert collapse_margin(circuit).collapses is not found
