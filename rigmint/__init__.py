@@ -39,6 +39,7 @@ _HOMES = {
     "rigmint.study.dead_end": ("DeadEnd",),
     "rigmint.study.following": ("Following", "FollowState"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
+    "rigmint.study.paths": ("Way",),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
@@ -118,6 +119,7 @@ if TYPE_CHECKING:
     from rigmint.study.hands import Claim as Claim
     from rigmint.study.hands import Hands as Hands
     from rigmint.study.hands import Stopped as Stopped
+    from rigmint.study.paths import Way as Way
     from rigmint.study.powering import Feed as Feed
     from rigmint.study.powering import Powering as Powering
     from rigmint.study.powering import RailFeed as RailFeed

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -10,7 +11,7 @@ import click
 from rigmint.commands.options import library_option, out_option, plain_option
 from rigmint.commands.output import choose_style, write_output
 from rigmint.library.catalogue import Catalogue
-from rigmint.library.faults import Fault
+from rigmint.library.faults import Fault, suggest
 from rigmint.library.library_file import find_library_file, load_library
 from rigmint.report.parts import render_parts
 from rigmint.report.safe import clean
@@ -31,7 +32,7 @@ def command(ctx: click.Context, *, words: tuple[str, ...], library: Path | None,
     parts, faults = _read_parts(loaded.catalogue)
     found = [part for part in parts if _holds(part, words)]
     style = choose_style(plain=plain, out=out)
-    write_output(_render(found, words, loaded.catalogue, style), out, style)
+    write_output(_render(found, words, loaded.catalogue.part_ids, style), out, style)
     all_faults = tuple(dict.fromkeys((*loaded.faults, *faults)))
     if all_faults:
         click.echo(render_faults(all_faults, Style(style.width)), err=True, nl=False)
@@ -61,10 +62,11 @@ def _list_texts(part: Part) -> Iterator[str]:
         yield from (connector.id, connector.name)
 
 
-def _render(found: list[Part], words: tuple[str, ...], catalogue: Catalogue, style: Style) -> str:
+def _render(found: list[Part], words: tuple[str, ...], part_ids: Sequence[str], style: Style) -> str:
     if found:
         return render_parts(found, style)
-    asked = clean(" ".join(words))
-    near = catalogue.nearest(f"generic/{asked}")
-    meant = f": did you mean `{near}`?" if near else "."
-    return f"No part of the catalogue holds `{asked}`{meant}\n" if words else "The catalogue holds no part.\n"
+    if not words:
+        return "The catalogue holds no part.\n"
+    known = {word for part_id in part_ids for word in re.split(r"[/-]", part_id)}
+    meant = next((near for word in words if (near := suggest(word, known - {word}))), ".")
+    return f"No part of the catalogue holds `{clean(' '.join(words))}`{meant}\n"

@@ -145,7 +145,7 @@ class _PinBuilder:
         if conductor.regulator is not None and conductor.ground is not None:
             ground = self._pin(Pin(lead.label, conductor.ground.end, conductor.ground.contact, True))
             spec = conductor.regulator
-            self.regulators.append(Regulator(source, target, ground, spec, spec.out, lead.label))
+            self.regulators.append(Regulator(source, target, ground, spec, spec.out, lead.label, conductor=conductor))
         elif conductor.diode is not None:
             self.diodes.append(OneWay(source, target, conductor.diode, lead.label, conductor=conductor))
         else:
@@ -156,8 +156,8 @@ class _PinBuilder:
         near, far = first.ports[dock.first.port], second.ports[dock.second.port]
         mate = Mate(dock.first, None, None, dock.second)
         if first.chassis == second.chassis == MINUS:
-            grounds = [self._pin(Pin(ref.item, "", GROUND)) for ref in (dock.first, dock.second)]
-            self.joins.append(Join(*grounds, JoinKind.BOND, dock.first.item, BOND_OHMS))
+            near_ground, far_ground = (self._pin(Pin(ref.item, "", GROUND)) for ref in (dock.first, dock.second))
+            self.joins.append(Join(near_ground, far_ground, JoinKind.BOND, dock.first.item, BOND_OHMS))
         if not fits(near.connector, near.sex, far.connector, far.sex):
             self.misfits.append(mate)
             return

@@ -5,18 +5,30 @@ from __future__ import annotations
 from rigmint.graph.pins import PinNetwork
 
 
+class Groups:
+    """Things numbered from 0, united step by step (a union-find)."""
+
+    def __init__(self, size: int) -> None:
+        self._parent = list(range(size))
+
+    def root(self, one: int) -> int:
+        """The number that stands for the group of `one`."""
+        parent = self._parent
+        while parent[one] != one:
+            parent[one] = parent[parent[one]]
+            one = parent[one]
+        return one
+
+    def unite(self, one: int, other: int) -> None:
+        """Make the groups of both one."""
+        first, second = self.root(one), self.root(other)
+        if first != second:
+            self._parent[second] = first
+
+
 def find_nets(network: PinNetwork) -> list[int]:
     """The net of each pin, as the number of one of its pins."""
-    parent = list(range(len(network.pins)))
-
-    def root(pin: int) -> int:
-        while parent[pin] != pin:
-            parent[pin] = parent[parent[pin]]
-            pin = parent[pin]
-        return pin
-
+    groups = Groups(len(network.pins))
     for join in network.joins:
-        first, second = root(join.first), root(join.second)
-        if first != second:
-            parent[second] = first
-    return [root(pin) for pin in range(len(parent))]
+        groups.unite(join.first, join.second)
+    return [groups.root(pin) for pin in range(len(network.pins))]

@@ -91,6 +91,7 @@ class Regulator:
     out: float
     owner: str
     bridge: Bridge | None = None
+    conductor: Conductor | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -115,11 +116,9 @@ def _build_port(
     assumed: set[str] = set()
     pins = _build_pins(body.get("pins"), connector, path, assumed, scope)
     rail = _find_rail(body.get("rail"), PLUS in pins.values(), rails, path, scope)
-    feeds = {
-        contact: rail if role == PLUS else role
-        for contact, role in pins.items()
-        if (role == PLUS and rail is not None) or role in rails
-    }
+    feeds = {contact: role for contact, role in pins.items() if role in rails}
+    if rail is not None:
+        feeds |= {contact: rail for contact, role in pins.items() if role == PLUS}
     role = _find_role(body.get("role"), rail, rails, cell_rails, assumed)
     has_power = bool(feeds) and MINUS in pins.values()
     works = build_window(body.get("works"))
@@ -323,7 +322,7 @@ def _build_cell(name: str, rail: str, body: Mapping[str, Any]) -> Cell:
         resistance=resistance,
         energy=energy,
         max_amps=max_amps,
-        trips=None if trips == "none" else trips,
+        trips=math.inf if trips == "none" else trips,
         charge=0.0 if charge == "never" else charge,
         chemistry=str(body.get("chemistry", "other")),
         curve=_build_curve(body.get("curve")),

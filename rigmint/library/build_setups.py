@@ -86,7 +86,7 @@ class SetupBuilder:
             who=freeze(self._who(name, body.get("who", {}), (*path, "who"), items, crew)),
             distances=freeze(self._distances(body, path)),
             crew=freeze(crew),
-            needs=self._needs(body, path, items),
+            needs=self._needs(body, path),
             **{key: body.get(key, self._tree.get(key)) for key in _CONDITIONS},
         )
 
@@ -219,7 +219,7 @@ class SetupBuilder:
                 distances[name] = distance
         return distances
 
-    def _needs(self, body: Mapping[str, Any], path: Path, items: frozenset[str]) -> Needs:
+    def _needs(self, body: Mapping[str, Any], path: Path) -> Needs:
         base = self._tree.get("needs", {})
         own = body.get("needs", {})
         merged = {**base, **own}

@@ -122,7 +122,7 @@ class Catalogue:
         part = None
         if merged is not None:
             decoded = decode_document(merged, "part", faults)
-            if decoded is not None:
+            if decoded is not None and "kind" in decoded:
                 part = build_part(decoded, Scope(merged, faults, self.tokens))
         if faults.found:
             self._part_faults[part_id] = faults.in_order()

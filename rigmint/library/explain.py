@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from rigmint.library.document import Document, Path
@@ -23,6 +24,17 @@ _KINDS = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class _Refusal:
+    """One breach of the schema: the keyword that is breached, what it wants, what stands there."""
+
+    path: Path
+    keyword: str
+    wanted: Any
+    found: Any
+    schema: Mapping[str, Any]
+
+
 def explain_refusal(document: Document, schema: Mapping[str, Any], faults: FaultList) -> None:
     """Record every fault of shape in a document."""
     from jsonschema import Draft202012Validator
@@ -31,7 +43,12 @@ def explain_refusal(document: Document, schema: Mapping[str, Any], faults: Fault
     validator = Draft202012Validator(schema, registry=Registry())  # an empty registry: nothing is fetched
     for error in validator.iter_errors(document.tree):
         for found in _innermost(error):
-            _record(found, document, faults)
+            _record(_normalise(found), document, faults)
+
+
+def _normalise(error: ValidationError) -> _Refusal:
+    schema = error.schema if isinstance(error.schema, Mapping) else {}
+    return _Refusal(tuple(error.absolute_path), str(error.validator), error.validator_value, error.instance, schema)
 
 
 def _innermost(error: ValidationError) -> Iterator[ValidationError]:
@@ -43,7 +60,7 @@ def _innermost(error: ValidationError) -> Iterator[ValidationError]:
     for inner in error.context:
         branches.setdefault(inner.schema_path[0], []).append(inner)
     fitting = [errors for errors in branches.values() if not _is_wrong_type(errors, error)]
-    if len(fitting) == 1 and "x-says" not in error.schema:
+    if len(fitting) == 1 and "x-says" not in _normalise(error).schema:
         for inner in fitting[0]:
             yield from _innermost(inner)
         return
@@ -64,21 +81,21 @@ def _is_wrong_type(errors: list[ValidationError], parent: ValidationError) -> bo
     )
 
 
-def _record(error: ValidationError, document: Document, faults: FaultList) -> None:
-    path: Path = tuple(error.absolute_path)
-    if error.validator == "additionalProperties":
+def _record(error: _Refusal, document: Document, faults: FaultList) -> None:
+    path = error.path
+    if error.keyword == "additionalProperties":
         for key in _unknown_keys(error):
             _add(document, (*path, key), "file:unknown-key", _say_unknown_key(key, path, error), faults)
         return
-    if error.validator == "required":
-        missing = [key for key in error.validator_value if key not in error.instance]
+    if error.keyword == "required":
+        missing = [key for key in error.wanted if key not in error.found]
         says = error.schema.get("x-says") or _say_missing(path, missing)
         _add(document, path, "file:missing-key", says, faults)
         return
-    code = "file:wrong-kind" if error.validator in ("type", "oneOf", "anyOf") else "file:bad-value"
-    if error.validator in ("type", "oneOf", "anyOf") and _quantity_due(error.schema) is not None:
+    code = "file:wrong-kind" if error.keyword in ("type", "oneOf", "anyOf") else "file:bad-value"
+    if error.keyword in ("type", "oneOf", "anyOf") and _quantity_due(error.schema) is not None:
         code = "file:wrong-unit"
-    if error.validator in ("oneOf", "anyOf") and isinstance(error.instance, dict):
+    if error.keyword in ("oneOf", "anyOf") and isinstance(error.found, dict):
         code = "file:missing-key"
     _add(document, path, code, _say(error, path), faults)
 
@@ -92,17 +109,17 @@ def _add(document: Document, path: Path, code: str, says: str, faults: FaultList
         faults.add(file, position, code, says)
 
 
-def _unknown_keys(error: ValidationError) -> list[str]:
+def _unknown_keys(error: _Refusal) -> list[str]:
     import re
 
     known = error.schema.get("properties", {})
     patterns = list(error.schema.get("patternProperties", {}))
     return [
-        key for key in error.instance if key not in known and not any(re.search(pattern, key) for pattern in patterns)
+        key for key in error.found if key not in known and not any(re.search(pattern, key) for pattern in patterns)
     ]
 
 
-def _say_unknown_key(key: str, path: Path, error: ValidationError) -> str:
+def _say_unknown_key(key: str, path: Path, error: _Refusal) -> str:
     known = sorted(error.schema.get("properties", {}))
     near = find_nearest(key, known)
     if near is not None:
@@ -119,37 +136,37 @@ def _say_missing(path: Path, missing: list[str]) -> str:
     return f"{_where(path)}{keys} must be stated"
 
 
-def _say(error: ValidationError, path: Path) -> str:
+def _say(error: _Refusal, path: Path) -> str:
     kinds = _quantity_due(error.schema)
-    if kinds is not None and isinstance(error.instance, (int, float)) and not isinstance(error.instance, bool):
+    if kinds is not None and isinstance(error.found, (int, float)) and not isinstance(error.found, bool):
         return (
-            f"{_where(path)}`{error.instance}` has no unit: {' or '.join(map(name_kind, kinds))} is due,"
+            f"{_where(path)}`{error.found}` has no unit: {' or '.join(map(name_kind, kinds))} is due,"
             f" such as `{SAMPLES[kinds[0]]}`"
         )
     says = error.schema.get("x-says")
     if says:
         return f"{_where(path)}{says}"
-    shown = _show(error.instance)
-    if error.validator == "type":
-        names = [error.validator_value] if isinstance(error.validator_value, str) else error.validator_value
+    shown = _show(error.found)
+    if error.keyword == "type":
+        names = [error.wanted] if isinstance(error.wanted, str) else error.wanted
         wanted = " or ".join(_KINDS[name] for name in names)
         if kinds is not None:
             wanted = f"{name_kind(kinds[0])} such as `{SAMPLES[kinds[0]]}`"
         return f"{_where(path)}{shown} stands where {wanted} is due"
-    if error.validator in ("enum", "const"):
-        words = error.validator_value if error.validator == "enum" else [error.validator_value]
-        near = find_nearest(str(error.instance), [str(word) for word in words])
+    if error.keyword in ("enum", "const"):
+        words = error.wanted if error.keyword == "enum" else [error.wanted]
+        near = find_nearest(str(error.found), [str(word) for word in words])
         meant = f" (did you mean `{near}`?)" if near else ""
         return f"{_where(path)}{shown} is not one of {', '.join(f'`{word}`' for word in words)}{meant}"
-    if error.validator in ("oneOf", "anyOf"):
+    if error.keyword in ("oneOf", "anyOf"):
         title = error.schema.get("title")
         return f"{_where(path)}{shown} is no {title.lower() if title else 'value that stands here'}"
-    if error.validator in ("minItems", "minProperties"):
-        return f"{_where(path)}at least {error.validator_value} must be stated"
-    if error.validator in ("pattern", "propertyNames"):
+    if error.keyword in ("minItems", "minProperties"):
+        return f"{_where(path)}at least {error.wanted} must be stated"
+    if error.keyword in ("pattern", "propertyNames"):
         return f"{_where(path)}{shown} is not written as it should be here"
-    bound = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "above"}.get(str(error.validator), "within")
-    return f"{_where(path)}{shown} is out of bounds: it must be {bound} {error.validator_value}"
+    bound = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "above"}.get(error.keyword, "within")
+    return f"{_where(path)}{shown} is out of bounds: it must be {bound} {error.wanted}"
 
 
 def _quantity_due(schema: Any) -> list[str] | None:

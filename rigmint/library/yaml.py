@@ -26,6 +26,9 @@ _FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?|[-+]?\
 _NULLS = frozenset({"", "~", "null", "Null", "NULL"})
 _BOOLS = {"true": True, "True": True, "TRUE": True, "false": False, "False": False, "FALSE": False}
 _START = Position(1, 1)
+_TAG_PREFIX = "tag:yaml.org,2002:"
+_TAGS = frozenset({f"{_TAG_PREFIX}str", f"{_TAG_PREFIX}map", f"{_TAG_PREFIX}seq"})
+_IN_KEY = "a key"
 
 
 class _Stop(Exception):
@@ -35,8 +38,7 @@ class _Stop(Exception):
 def read_text(path: FilePath, name: str, faults: FaultList) -> str | None:
     """The text of a regular file within the size bound; None after recording why not."""
     try:
-        # Without blocking, since opening a pipe that nobody writes to would wait for ever.
-        with os.fdopen(os.open(path, os.O_RDONLY | os.O_NONBLOCK), "rb") as stream:
+        with open(path, "rb", opener=_open_at_once) as stream:
             if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
                 faults.add(name, _START, "file:unreadable", "this is no regular file")
                 return None
@@ -57,11 +59,13 @@ def read_text(path: FilePath, name: str, faults: FaultList) -> str | None:
     return text
 
 
+def _open_at_once(path: str, flags: int) -> int:
+    """Without blocking, since opening a pipe that nobody writes to would wait for ever."""
+    return os.open(path, flags | os.O_NONBLOCK)
+
+
 def parse_yaml(text: str, name: str, faults: FaultList) -> Document | None:
     """The document in `text`; None after recording what is wrong, if it cannot be used at all."""
-    if not text.strip():
-        faults.add(name, _START, "file:wrong-kind", "the file is empty")
-        return None
     for is_fast in (True, False) if uses_fast_parser() else (False,):
         # The C parser refuses some of YAML 1.2, such as a colon inside a word in a flow mapping: the pure one decides.
         found = FaultList()
@@ -76,6 +80,8 @@ def parse_yaml(text: str, name: str, faults: FaultList) -> Document | None:
                 continue
             found.add(name, _problem_position(error), "file:not-yaml", _problem_words(error))
             document = None
+        if document is None and not found.found:
+            found.add(name, _START, "file:wrong-kind", "the file is empty")
         faults.found += found.found
         return document
     return None
@@ -92,7 +98,7 @@ def resolve_scalar(text: str) -> Scalar:
     if _INTEGER.fullmatch(text) and len(text) < 40:
         return int(text, 0) if text[:2] in ("0o", "0x") else int(text)
     if _FLOAT.fullmatch(text):
-        return float(text.replace(".inf", "inf").replace(".Inf", "inf").replace(".INF", "inf").replace(".nan", "nan"))
+        return float(text.replace(".", "") if text[-1] in "fFnN" else text)
     return text
 
 
@@ -189,8 +195,9 @@ class _Builder:
         if event.anchor is not None:
             says = f"`&{event.anchor}` is an anchor: write it out, or use `like:`"
             self._fault(event, "file:anchor", says)
-        if event.tag is not None and not str(event.tag).startswith("tag:yaml.org,2002:"):
-            self._fault(event, "file:not-yaml", f"`{event.tag}` is a tag of its own, which is not read here")
+        if event.tag is not None and str(event.tag) not in _TAGS:
+            shown = str(event.tag).replace(_TAG_PREFIX, "!!")
+            self._fault(event, "file:not-yaml", f"`{shown}` is a tag, which is not read here: take it out")
 
     def _scalar(self, event: Any, path: Path) -> Scalar:
         text = str(event.value)
@@ -209,7 +216,7 @@ class _Builder:
             if kind == "MappingEndEvent":
                 self._marks.values[path] = self._span(event, key_event)
                 return result
-            key = self._key(key_event, kind, depth)
+            key = self._key(key_event, kind, path, depth)
             here = (*path, key)
             if key in result:
                 self._fault(key_event, "file:duplicate-key", f"`{key}` stands here twice")
@@ -219,14 +226,15 @@ class _Builder:
             result[key] = self._node(next(self._events), here, depth + 1)
         raise AssertionError("a mapping always ends: the parser refuses one that does not")
 
-    def _key(self, event: Any, kind: str, depth: int) -> str:
+    def _key(self, event: Any, kind: str, path: Path, depth: int) -> str:
         self._count(event, depth)
         if kind == "ScalarEvent":
             self._refuse_extras(event)
             return str(event.value)
-        self._fault(event, "file:not-yaml", "a key must be one word or number")
+        if path[:1] != (_IN_KEY,):  # of keys within keys, the outermost says it
+            self._fault(event, "file:not-yaml", "a key must be one word or number")
         if kind != "AliasEvent":
-            self._node(event, ("a key",), depth + 1)
+            self._node(event, (_IN_KEY,), depth + 1)
         return f"a key at {event.start_mark.line}:{event.start_mark.column}"
 
     def _sequence(self, event: Any, path: Path, depth: int) -> list[Value]:

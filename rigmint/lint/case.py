@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from rigmint.graph.pins import PinNetwork
-from rigmint.rig.electric import BridgeKind, Port
+from rigmint.rig.electric import Port
 from rigmint.rig.house import House
 from rigmint.rig.rig import Item, PortRef, Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources
@@ -16,7 +16,6 @@ from rigmint.study.blame import (
     blame_last_lead,
     blame_over,
     blame_reversed,
-    find_spare_feed,
     trace_short,
 )
 from rigmint.study.dead_end import DeadEnd, find_dead_end
@@ -25,14 +24,12 @@ from rigmint.study.hands import Hands, Stopped
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.powering import Powering, RailFeed
+from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
 from rigmint.study.studies import Studies
 from rigmint.study.worst_volts import Reach, WorstVolts
 
 if TYPE_CHECKING:
     import networkx
-
-
-_PASSIVE_KINDS = frozenset({"plate", "breakout", "cage", "rods", "carrier", "counterweight", "matte_box"})
 
 
 class Case:
@@ -123,9 +120,17 @@ class Case:
         """Sources that meet with nothing that blocks."""
         return self._studies.tied_sources(self.setup)
 
-    def find_spare_feed(self, labels: Sequence[str]) -> str | None:
-        """A lead among `labels` without which everything is still powered, one that carries no signal before others."""
-        return find_spare_feed(self._studies, self.setup, labels)
+    def find_spare_feed(self, way: Way, victim: str) -> str | None:
+        """A lead on a way to an item without which everything is still powered, one that carries no signal first."""
+        return find_spare_feed(self._studies, self.setup, way, way.leads, victim)
+
+    def is_spare(self, label: str) -> bool:
+        """Whether everything is still powered without a lead."""
+        return is_spare(self._studies, self.setup, label)
+
+    def find_only_returns(self, rail: RailFeed) -> tuple[str, ...]:
+        """The leads without any one of which a rail that gets plus has no return."""
+        return find_only_returns(self._studies, self.setup, rail)
 
     def dead_end(self, rail: RailFeed) -> DeadEnd:
         """Where the supply of a dead rail stops."""
@@ -137,11 +142,7 @@ class Case:
 
     def has_electronics(self, ref: PortRef) -> bool:
         """Whether there is something behind a port that a wrong voltage can hurt: not in a bare plate or breakout."""
-        part = self.rig.items[ref.item].part
-        if part.kind not in _PASSIVE_KINDS:
-            return True
-        is_electronic = any(bridge.kind in (BridgeKind.REGULATOR, BridgeKind.DIODE) for bridge in part.bridges)
-        return is_electronic or bool(part.cells) or any(rail.load is not None for rail in part.rails.values())
+        return has_electronics(self.rig.items[ref.item].part)
 
     def carries_power(self, label: str) -> bool:
         """Whether a conductor of a lead meets a feed of a port that it is plugged into."""

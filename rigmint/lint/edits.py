@@ -34,7 +34,7 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
     """The edits that make a change in the file of a rig."""
     match change:
         case SetSetting(item, setting, value, setup):
-            return (Edit("set", (*_settings_path(setup, rig), f"{item}.{setting}"), value),)
+            return (Edit("set", (*_settings_path(setup), f"{item}.{setting}"), value),)
         case TakeOutLead(label, None):
             return (Edit("remove", ("leads", label)),)
         case TakeOutLead(label, setup):
@@ -44,17 +44,17 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
         case SwapEnds(label):
             return _swap(rig.leads[label])
         case ChangePart(name, part):
-            path = (_section_of(name, rig), name)
             is_short = name in rig.items and rig.items[name].is_short
-            return (Edit("set", path if is_short else (*path, "part"), part),)
+            key: tuple[Key, ...] = () if is_short else ("part",)
+            return (Edit("set", (_section_of(name, rig), name, *key), part),)
         case Mark(place, text):
             return (Edit("set", ("marked", place), text),)
         case MeetDistance(link, metres, setup):
-            place: tuple[Key, ...] = ("setups", setup, "distance", link) if setup else ("links", link, "distance")
-            return (Edit("set", place, f"{metres:g} m"),)
+            holder: tuple[Key, ...] = ("setups", setup, "distance", link) if setup else ("links", link, "distance")
+            return (Edit("set", holder, f"{metres:g} m"),)
 
 
-def _settings_path(setup: str | None, rig: Rig) -> tuple[Key, ...]:
+def _settings_path(setup: str | None) -> tuple[Key, ...]:
     if setup is None or setup == AS_WIRED:
         return ("settings",)
     return ("setups", setup, "set")

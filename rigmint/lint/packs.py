@@ -13,8 +13,8 @@ from types import ModuleType
 
 import pluggy
 
-from rigmint.lint.rule import Rule
 from rigmint.library.faults import Fault
+from rigmint.lint.rule import Rule
 
 PACK_API = 1
 """Version of the contract between core and packs. A pack states the one that it was built for."""

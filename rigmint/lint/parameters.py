@@ -46,7 +46,7 @@ def _read(value: object, kind: str | None) -> float:
         return parse_quantity(str(value), kind)
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         msg = f"`{value}` stands where a bare number is due"
-        raise QuantityError(msg)
+        raise QuantityError(lambda: msg)
     return float(value)
 
 

@@ -5,6 +5,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 
 LITHIUM_ION_CURVE = (
     (1.0, 4.20),
@@ -46,7 +47,7 @@ class DischargeCurve:
     def compute_mean(self) -> float:
         """Mean of the volts over the charge."""
         points = list(zip(self.fractions, self.volts, strict=True))
-        return sum((b[0] - a[0]) * (a[1] + b[1]) / 2.0 for a, b in zip(points, points[1:], strict=False))
+        return sum((b[0] - a[0]) * (a[1] + b[1]) / 2.0 for a, b in pairwise(points))
 
     def compute_charge(self, energy: float) -> float:
         """Charge in coulombs of a battery of this energy (joules). Raises ValueError unless energy is above zero."""
@@ -57,9 +58,7 @@ class DischargeCurve:
         return energy / mean
 
 
-def stretch_curve(
-    low: float, high: float, points: Sequence[tuple[float, float]] = LITHIUM_ION_CURVE
-) -> DischargeCurve:
+def stretch_curve(low: float, high: float, points: Sequence[tuple[float, float]] = LITHIUM_ION_CURVE) -> DischargeCurve:
     """A curve of (fraction left, volts) stretched linearly to the range from `low` (empty) to `high` volts (full).
 
     points: in any order; fractions from 0 to 1, both ends among them; volts that never rise as it empties. Only
@@ -74,7 +73,7 @@ def stretch_curve(
     if len(set(fractions)) < len(fractions) or fractions[:1] != (0.0,) or fractions[-1:] != (1.0,):
         msg = "a discharge curve runs from 0 to 1 left, with one voltage at each fraction"
         raise ValueError(msg)
-    if any(b < a for a, b in zip(volts, volts[1:], strict=False)) or not volts[-1] > volts[0] or not low <= high:
+    if any(b < a for a, b in pairwise(volts)) or not volts[-1] > volts[0] or not low <= high:
         msg = "a battery's volts fall as it empties"
         raise ValueError(msg)
     span = volts[-1] - volts[0]
@@ -191,7 +190,11 @@ def _find_first(batteries: Sequence[Battery], amps: tuple[float, ...], left: tup
 
 
 def _find_part_to_change(
-    batteries: Sequence[Battery], amps: tuple[float, ...], left: tuple[float, ...], first: int, change_at: float
+    batteries: Sequence[Battery],
+    amps: tuple[float, ...],
+    left: tuple[float, ...],
+    first: int,
+    change_at: float,
 ) -> float:
     """The part of the charge of `first` that is given when a battery comes down to `change_at`."""
     seconds = min(

@@ -24,7 +24,7 @@ _AREA_SLACK = 1.0 + 1e-9
 
 def compute_awg_diameter(gauge: float) -> float:
     """Diameter in metres of a solid conductor of this gauge (ASTM B258: 0.127 mm × 92^((36 - n) / 39))."""
-    return 0.127e-3 * 92.0 ** ((36.0 - gauge) / 39.0)
+    return 0.127e-3 * math.pow(92.0, (36.0 - gauge) / 39.0)
 
 
 def compute_awg_area(gauge: float) -> float:

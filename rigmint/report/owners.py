@@ -26,11 +26,16 @@ def render_owners(file: str, setups: Mapping[str, Hands], style: Style) -> str:
         return "\n".join([*lines, "No lens ring, joint or record is on this rig."]) + "\n"
     lines += _lay_matrix(places, names, setups, style)
     for setup, hands in setups.items():
-        lines += ["", clean(setup)]
-        for place in places:
-            if place in hands.axes:
-                lines += ["", *_describe_axis(hands.axes[place], names[place], style.width)]
+        told = [place for place in places if place in hands.axes and _has_details(hands.axes[place])]
+        lines += ["", clean(setup)] if told else []
+        for place in told:
+            lines += ["", *_describe_axis(hands.axes[place], names[place], style.width)]
     return "\n".join(lines) + "\n"
+
+
+def _has_details(axis: AxisHands) -> bool:
+    """Whether there is more to tell than that nobody has it and nobody is meant to."""
+    return bool(axis.meant or axis.claims or axis.stopped)
 
 
 def _order_places(setups: Mapping[str, Hands]) -> list[str]:

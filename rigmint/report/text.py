@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from rigmint.library.faults import Fault
 from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix
 from rigmint.report.closing import list_closing
-from rigmint.report.faults import is_in_file, name_group
+from rigmint.report.faults import has_line, is_in_file, name_group
 from rigmint.report.layout import INDENT, count, lay_head, list_some, wrap, wrap_chain
 from rigmint.report.order import sort_files, sort_findings
 from rigmint.report.safe import clean
@@ -103,9 +103,8 @@ def _describe_fix(fix: ReportedFix, *, is_first: bool) -> str:
 
 
 def _render_fault(fault: Fault, file: str, style: Style) -> list[str]:
-    place = f"line {fault.line}" if is_in_file(fault) else ""
-    if place and fault.file != file:
-        place = f"{fault.file}, {place}"
+    other = [fault.file] if is_in_file(fault) and fault.file != file else []
+    place = ", ".join([*other, *([f"line {fault.line}"] if has_line(fault) else [])])
     return [*_render_head(UNREAD, fault.code, place, style), *wrap(fault.says, style.width, INDENT)]
 
 

@@ -191,7 +191,7 @@ class Cell:
     """J; None for a supply."""
     max_amps: float | None
     trips: float | None
-    """A at which it switches off; None for what does not trip."""
+    """A at which it switches off; infinite for what does not trip, None where nothing says."""
     charge: float
     """A that may be pushed into it."""
     chemistry: str

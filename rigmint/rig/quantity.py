@@ -8,12 +8,24 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 
 class QuantityError(ValueError):
-    """A text that is no quantity of the kind asked for; its message says what was meant."""
+    """A text that is no quantity of the kind asked for; its message says what was meant.
+
+    The message is put together when it is read: it may ask pint, whose import costs half a second, and a reader that
+    tries one form after another throws most of them away.
+    """
+
+    def __init__(self, explain: Callable[[], str]) -> None:
+        super().__init__()
+        self._explain = explain
+
+    def __str__(self) -> str:
+        return self._explain()
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +106,17 @@ SAMPLES = {
     "ratio": "75 %",
 }
 
-_NUMBER = r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?"
-_QUANTITY = re.compile(rf"\s*({_NUMBER})\s*([^\s\d].*?)?\s*")
+RANGE_SAMPLES = {  # the kinds of which the format has ranges
+    "voltage": "11 to 17 V",
+    "frequency": "2400 to 2483.5 MHz",
+    "angle": "-35 to 35 deg",
+}
+
+_NUMBER = r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?"
+_QUANTITY = re.compile(rf"\s*({_NUMBER})\s*([^\s\d.,_+-].*?)?\s*")
 _RANGE = re.compile(r"\s*(\S.*?)\s+to\s+(\S.*?)\s*")
 _LARGEST = 1e15  # beyond it a figure is a slip of the keyboard, and products of two could overflow
+_SMALLEST = 1e-15  # below it likewise, and a quotient could overflow
 
 
 def parse_quantity(text: str, kind: str) -> float:
@@ -107,15 +126,21 @@ def parse_quantity(text: str, kind: str) -> float:
     """
     match = _QUANTITY.fullmatch(text)
     if match is None:
-        raise QuantityError(_say_no_number(text, kind))
-    number, unit_text = float(match[1]), match[2] or ""
+        raise QuantityError(lambda: _say_no_number(text, kind))
+    number_text, unit_text = match[1], match[2] or ""
     unit = UNITS[kind].get(unit_text)
     if unit is None:
-        raise QuantityError(_say_wrong_unit(text, match[1], unit_text, kind))
-    value = number * unit.factor + unit.offset
+        raise QuantityError(lambda: _say_wrong_unit(text, number_text, unit_text, kind))
+    value = float(number_text) * unit.factor + unit.offset
     if not math.isfinite(value) or abs(value) > _LARGEST:
         msg = f"`{text}` is too large for {name_kind(kind)} in a rig"
-        raise QuantityError(msg)
+        raise QuantityError(lambda: msg)
+    if abs(float(number_text) * unit.factor) < _SMALLEST and re.match(r"\s*[-+]?[0.]*[1-9]", text):
+        msg = f"`{text}` is too small for {name_kind(kind)} in a rig"
+        raise QuantityError(lambda: msg)
+    if kind == "temperature" and value < 0:
+        msg = f"`{text}` is below absolute zero"
+        raise QuantityError(lambda: msg)
     return value
 
 
@@ -126,9 +151,12 @@ def parse_range(text: str, kind: str) -> tuple[float, float]:
     """
     match = _RANGE.fullmatch(text)
     if match is None:
-        parse_quantity(text, kind)
-        msg = f"`{text}` is one value where a range is due, lower end first: `{_sample_range(kind)}`"
-        raise QuantityError(msg)
+        if _QUANTITY.fullmatch(text) or "," in text:
+            parse_quantity(text, kind)  # a wrong unit or a comma is named before the missing end
+        is_single = _QUANTITY.fullmatch(text) is not None
+        fault = "is one value where a range is due, lower end first" if is_single else "is no range; write it as"
+        msg = f"`{text}` {fault}: `{RANGE_SAMPLES[kind]}`"
+        raise QuantityError(lambda: msg)
     low_text, high_text = match[1], match[2]
     high = parse_quantity(high_text, kind)
     if re.fullmatch(_NUMBER, low_text):
@@ -137,7 +165,7 @@ def parse_range(text: str, kind: str) -> tuple[float, float]:
     low = parse_quantity(low_text, kind)
     if low > high:
         msg = f"`{text}` has its upper end first: write the lower end first"
-        raise QuantityError(msg)
+        raise QuantityError(lambda: msg)
     return low, high
 
 
@@ -162,21 +190,17 @@ def list_units(kind: str) -> str:
     return ", ".join(f"`{unit}`" for unit in UNITS[kind])
 
 
-def _sample_range(kind: str) -> str:
-    sample = SAMPLES[kind]
-    number = sample.split()[0]
-    return f"{number} to {sample}"
-
-
 def _say_no_number(text: str, kind: str) -> str:
-    comma = re.fullmatch(r"\s*(\d+),(\d+)(\s*\D.*)", text)
+    comma = re.fullmatch(r"\s*([-+]?[0-9]+),([0-9]+)(\s*\D.*)?", text)
     if comma:
-        return f"`{text}`: write the decimal with a point, `{comma[1]}.{comma[2]}{comma[3]}`"
+        return f"`{text}`: write the decimal with a point, `{comma[1]}.{comma[2]}{comma[3] or ''}`"
     return f"`{text}` is not {name_kind(kind)}: a number and a unit are due, such as `{SAMPLES[kind]}`"
 
 
 def _say_wrong_unit(text: str, number: str, unit: str, kind: str) -> str:
     due = name_kind(kind)
+    if unit.startswith("to "):
+        return f"`{text}` is a range where one value is due, such as `{SAMPLES[kind]}`"
     if not unit:
         return f"`{text}` has no unit: {due} is due, such as `{number} {SAMPLES[kind].split()[-1]}`"
     near = _near_unit(unit, kind)
@@ -203,7 +227,7 @@ def _ask_pint(unit: str) -> str:
     """What pint takes a refused unit for, in brackets; imported only here, since it costs half a second."""
     import pint
 
-    registry = pint.UnitRegistry()
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     try:
         found = registry.Unit(unit.replace("°", "deg"))
     except Exception:  # pint raises many kinds on text that is no unit; any of them means unknown

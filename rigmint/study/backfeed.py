@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from rigmint.graph.pins import Pin, PinNetwork, Source
 from rigmint.physics.battery import LITHIUM_ION_CURVE, stretch_curve
-from rigmint.study.lead_ohms import conductor_ohms
 from rigmint.rig.electric import BridgeKind, Cell, Port, Role
 from rigmint.rig.house import PowerFigures
 from rigmint.rig.part import Part
 from rigmint.rig.rig import PortRef, Rig
+from rigmint.study.lead_ohms import conductor_ohms
 from rigmint.study.paths import Hop, Neighbours, Way, find_way, list_hops
 from rigmint.study.potentials import Potentials
 from rigmint.study.worst_volts import WorstVolts
@@ -155,8 +155,8 @@ def _measure(
     figures: PowerFigures,
 ) -> TiedSources | None:
     giver = giving.source
-    there = _find_least_ohms(network, out_hops, giver.plus, taker.plus)
-    back = _find_least_ohms(network, back_hops, giver.minus, taker.minus)
+    there = _find_least_ohms(out_hops, giver.plus, taker.plus)
+    back = _find_least_ohms(back_hops, giver.minus, taker.minus)
     way = find_way(network, out_hops, giver.plus, {taker.plus})
     if there is None or back is None or way is None:
         return None
@@ -183,7 +183,7 @@ def _with_ohms(rig: Rig, network: PinNetwork, *, outwards: bool, figures: PowerF
     }
 
 
-def _find_least_ohms(network: PinNetwork, hops: Neighbours, start: int, goal: int) -> float | None:
+def _find_least_ohms(hops: Neighbours, start: int, goal: int) -> float | None:
     heap = [(0.0, start)]
     done: set[int] = set()
     while heap:

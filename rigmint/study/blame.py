@@ -11,10 +11,12 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from rigmint.graph.pins import Pin
 from rigmint.rig.electric import MINUS
 from rigmint.rig.rig import Lead, PortRef, Setup
 from rigmint.study.paths import Way, find_way, list_hops
 from rigmint.study.potentials import Potentials
+from rigmint.study.spare import find_items_lost, find_spare_feed, wants_volts
 from rigmint.study.studies import Studies
 from rigmint.study.worst_volts import Reach
 
@@ -109,19 +111,6 @@ def is_crossed(studies: Studies, lead: Lead) -> bool:
     return {"feed", MINUS} in pairs
 
 
-def find_spare_feed(studies: Studies, setup: Setup, labels: Sequence[str]) -> str | None:
-    """A lead among `labels` without which everything is still powered: the last that carries no signal, else the
-    last of all."""
-    before = {(rail.load.item, rail.load.rail.name) for rail in studies.powering(setup).unpowered()}
-    spare = []
-    for label in labels:
-        without = studies.powering_without(setup, label).unpowered()
-        if {(rail.load.item, rail.load.rail.name) for rail in without} <= before:
-            spare.append(label)
-    silent = [label for label in spare if not studies.signals(setup).protocols_over(label)]
-    return next(iter([*reversed(silent), *reversed(spare)]), None)
-
-
 def _find_spare_feed(
     studies: Studies,
     setup: Setup,
@@ -138,19 +127,18 @@ def _find_spare_feed(
         high = studies.worst_volts_without(setup, label).ports[ref].high
         if high is None or not is_hurt_at(ref, high.volts):
             clearing.append(label)
-    return find_spare_feed(studies, setup, clearing)
+    return find_spare_feed(studies, setup, way, clearing, ref.item)
 
 
 def _lead_into_first(studies: Studies, way: Way, refs: set[PortRef]) -> str | None:
-    """The lead by which the way enters the first port among `refs`."""
-    network = studies.rig
+    """The lead by which the way enters the first port among `refs`; None where it does so before any lead."""
     label: str | None = None
     for place in way.places[1:]:
-        if place in network.leads:
+        if place in studies.rig.leads:
             label = place
             continue
         item, _, port = place.partition(".")
-        if label is not None and PortRef(item, port) in refs:
+        if PortRef(item, port) in refs:
             return label
     return label
 
@@ -170,29 +158,27 @@ def _climb_to_trunk(studies: Studies, setup: Setup, victims: list[Victim]) -> li
 def _find_trunk(studies: Studies, setup: Setup, victims: list[Victim]) -> str | None:
     """What all victims hang on, if everything that hangs on it is a victim."""
     hurt_items = {victim.ref.item for victim in victims}
-    powered = {
-        (rail.load.item, rail.load.rail.name)
-        for rail in studies.powering(setup).rails
-        if rail.feed.value == "powered"
-    }
     common = [label for label in victims[0].way.leads if all(label in victim.way.leads for victim in victims)]
     for label in reversed(common):
-        lost = {
-            (rail.load.item, rail.load.rail.name) for rail in studies.powering_without(setup, label).unpowered()
-        } & powered
-        if {item for item, _ in lost} <= hurt_items and not any(victim.cause == label for victim in victims):
+        is_trunk = find_items_lost(studies, setup, label) <= hurt_items
+        if is_trunk and not any(victim.cause == label for victim in victims):
             return label
     fed = _items_fed(studies, setup, victims[0].reach.potentials)
     return victims[0].reach.source.item if fed and fed <= hurt_items else None
 
 
 def _items_fed(studies: Studies, setup: Setup, potentials: Potentials) -> set[str]:
-    nets = studies.worst_volts(setup).nets
-    return {
-        load.item
-        for load in studies.network(setup).loads
-        if nets[load.rail_pin] in potentials.plus and load.item not in setup.off
+    """The items that a source's plus reaches: those with a load there, and those that state none but want volts."""
+    worst, items = studies.worst_volts(setup), studies.rig.items
+    pins = worst.network.index
+    loaded = {load.item for load in worst.network.loads if worst.nets[load.rail_pin] in potentials.plus}
+    reached = {
+        ref.item
+        for ref, volts in worst.ports.items()
+        if any(worst.nets[pins[Pin(ref.item, ref.port, contact)]] in potentials.plus for contact in volts.port.feeds)
     }
+    unrated = {name for name in reached - {potentials.source.item} if wants_volts(items[name].part)}
+    return (loaded | unrated) - setup.off
 
 
 def _group(victims: list[Victim]) -> tuple[Blame, ...]:

@@ -40,11 +40,13 @@ def find_freeing_settings(
 
 def gating_settings(part: Part) -> tuple[str, ...]:
     """The settings on which hands depend: those named by controls, movers and passes."""
-    names: set[str] = set()
-    for element in (*part.controls.values(), *part.moves.values(), *part.passes):
-        names |= set(element.when)
-    choices = [element.axis for element in (*part.controls.values(), *part.moves.values())]
+    whens = [control.when for control in part.controls.values()]
+    whens += [mover.when for mover in part.moves.values()]
+    whens += [one_pass.when for one_pass in part.passes]
+    choices = [control.axis for control in part.controls.values()]
+    choices += [mover.axis for mover in part.moves.values()]
     choices += [one_pass.axes for one_pass in part.passes if one_pass.axes is not None]
+    names = {name for when in whens for name in when}
     names |= {choice.setting for choice in choices if choice.setting is not None}
     return tuple(name for name in part.settings if name in names)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from collections.abc import Callable, Container
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 from rigmint.graph.pins import GROUND, Pin, PinNetwork
@@ -59,7 +60,7 @@ def find_way(
     start: int,
     goals: Container[int],
     *,
-    allowed: Callable[[int], bool] = lambda pin: True,
+    allowed: Callable[[int], bool] | None = None,
 ) -> Way | None:
     """The way of fewest hops from a source's pin to one of `goals`, through pins that `allowed` admits."""
     came: dict[int, tuple[int, Hop] | None] = {start: None}
@@ -69,7 +70,7 @@ def find_way(
         if pin in goals:
             return _trace(network, came, pin)
         for hop in hops.get(pin, ()):
-            if hop.pin not in came and (allowed(hop.pin) or hop.pin in goals):
+            if hop.pin not in came and (allowed is None or allowed(hop.pin) or hop.pin in goals):
                 came[hop.pin] = (pin, hop)
                 queue.append(hop.pin)
     return None
@@ -102,7 +103,7 @@ def _name_places(pins: list[Pin]) -> tuple[str, ...]:
         if not raw or _place(raw[-1]) != _place(pin):
             raw.append(pin)
     docked: set[int] = set()
-    for index, (near, far) in enumerate(zip(raw, raw[1:], strict=False)):
+    for index, (near, far) in enumerate(pairwise(raw)):
         if not near.is_lead and not far.is_lead and near.owner != far.owner:
             docked.add(index)
             if index + 2 < len(raw):

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from rigmint.graph.nets import find_nets
-from rigmint.graph.pins import Join, JoinKind, Load, PinNetwork
+from rigmint.graph.pins import Join, JoinKind, Load, OneWay, PinNetwork, Regulator
 from rigmint.rig.electric import Bridge
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.conditions import Barred, judge_when
@@ -100,7 +100,7 @@ class _Reach:
         """Whether a source drives current through the load, either way round."""
         rail, ground = self._nets[load.rail_pin], self._nets[load.ground]
         return any(
-            reach.across(rail, ground) is not None or reach.shorted is not None and rail in reach.plus
+            reach.across(rail, ground) is not None or (reach.shorted is not None and rail in reach.plus)
             for reach in self._reaches
         )
 
@@ -124,7 +124,7 @@ def _without_signal_returns(rig: Rig, network: PinNetwork) -> PinNetwork:
 
 def _find_open_switch(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -> tuple[str, str] | None:
     """The first setting that keeps a switch open without which the load is not fed."""
-    elements = [*network.joins, *network.diodes, *network.regulators]
+    elements: list[Join | OneWay | Regulator] = [*network.joins, *network.diodes, *network.regulators]
     for element in sorted(elements, key=lambda one: one.owner != load.item):
         if element.bridge is None or element.owner not in rig.items:
             continue

@@ -13,7 +13,9 @@ from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
 from rigmint.study.freeing import find_freeing_settings
 from rigmint.study.hands import Hands, Stopped
+from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, study_powering
+from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
@@ -86,6 +88,17 @@ class Studies:
         """Sources that meet with nothing that blocks."""
         key = ("tied", Presence.of(setup))
         return self._once(key, lambda: find_tied_sources(self.rig, self.worst_volts(setup), self.house.power))
+
+    def power(self, setup: Setup) -> Power:
+        """The circuit at full, typical and change."""
+        return self._once(
+            ("power", setup.name), lambda: study_power(self.rig, setup, self.network(setup), self.house)
+        )
+
+    def runtime(self, setup: Setup) -> Runtime:
+        """How long each battery lasts."""
+        key = ("runtime", setup.name)
+        return self._once(key, lambda: study_runtime(self.rig, setup, self.power(setup), self.house))
 
     def signals(self, setup: Setup) -> SignalMap:
         """How signals go on in a setup."""

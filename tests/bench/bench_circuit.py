@@ -22,7 +22,17 @@ from collections.abc import Callable
 from random import Random
 
 from rigmint.physics.battery import Battery, Draw, discharge, stretch_curve
-from rigmint.physics.circuit import Cell, Circuit, Diode, Load, LoadKind, Network, Regulator, Resistor, Solution
+from rigmint.physics.circuit import (
+    Cell,
+    Circuit,
+    Diode,
+    Load,
+    LoadKind,
+    Network,
+    Regulator,
+    Resistor,
+    Solution,
+)
 
 SIZES = (10, 40, 100, 400)
 CHANGE_AT = 0.15
@@ -129,12 +139,9 @@ def run_rig(circuit: Circuit) -> None:
     for _ in range(2):
         network = Network(circuit)
         for volts, wear in ((16.8, 1.0), (14.4, 1.0), (14.0, 1.5)):
-            values = {
-                "cell_volts": [volts] * len(circuit.cells),
-                "cell_ohms": [cell.ohms * wear for cell in circuit.cells],
-            }
-            network.solve(**values)
-            network.find_margin(**values)
+            at, ohms = [volts] * len(circuit.cells), [cell.ohms * wear for cell in circuit.cells]
+            network.solve(cell_volts=at, cell_ohms=ohms)
+            network.find_margin(cell_volts=at, cell_ohms=ohms)
         run_discharge(network)
 
 
@@ -149,26 +156,32 @@ def measure(work: Callable[[], object], least: float = 0.2) -> float:
     return best
 
 
+def measure_size(items: int) -> tuple[str, float]:
+    """The line of one size, without its growth, and the seconds of its whole rig."""
+    circuit = build_rig(items)
+    network = Network(circuit)
+    bent = len(circuit.loads) + len(circuit.diodes) + len(circuit.regulators)
+    elements = bent + len(circuit.resistors) + len(circuit.cells)
+    times = [
+        measure(lambda: Network(circuit)),
+        measure(network.solve),
+        measure(network.find_margin),
+        measure(lambda: run_discharge(network)),
+        measure(lambda: run_rig(circuit)),
+    ]
+    columns = " ".join(f"{1e3 * each:9.2f}" for each in times)
+    return f"{items:5} {circuit.nodes:5} {elements:8} {bent:9} {columns}", times[-1]
+
+
 def main(sizes: tuple[int, ...]) -> None:
     """Print one line for each size."""
-    print("items nodes elements nonlinear   prepare     point    margin   runtime       rig  growth   (ms of CPU)")
+    print("items nodes elements nonlinear   prepare     point    margin   runtime       rig   growth   (ms of CPU)")
     before: tuple[int, float] | None = None
     for items in sizes:
-        circuit = build_rig(items)
-        network = Network(circuit)
-        bent = len(circuit.loads) + len(circuit.diodes) + len(circuit.regulators)
-        elements = bent + len(circuit.resistors) + len(circuit.cells)
-        times = [
-            measure(lambda: Network(circuit)),
-            measure(lambda: network.solve()),
-            measure(lambda: network.find_margin()),
-            measure(lambda: run_discharge(network)),
-            measure(lambda: run_rig(circuit)),
-        ]
-        growth = "" if before is None else f"{math.log(times[-1] / before[1]) / math.log(items / before[0]):8.2f}"
-        columns = " ".join(f"{1e3 * each:9.2f}" for each in times)
-        print(f"{items:5} {circuit.nodes:5} {elements:8} {bent:9} {columns} {growth}")
-        before = (items, times[-1])
+        line, seconds = measure_size(items)
+        growth = "" if before is None else f"{math.log(seconds / before[1]) / math.log(items / before[0]):9.2f}"
+        print(f"{line}{growth}")
+        before = (items, seconds)
 
 
 if __name__ == "__main__":

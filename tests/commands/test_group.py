@@ -62,12 +62,12 @@ except SystemExit as stop:
 
 
 def test_every_command_has_a_line_in_the_help_and_its_own_help_says_the_same() -> None:
-    listed = CliRunner().invoke(main, ["--help"]).stdout
+    listed = " ".join(CliRunner().invoke(main, ["--help"]).stdout.split())
 
     for name, line in COMMANDS.items():
         command = import_module(f"rigmint.commands.{name}").command
         assert (command.name, command.short_help) == (name, line)
-        assert re.search(rf"^  {name} +{re.escape(line)}$", listed, re.MULTILINE)
+        assert f" {name} {line}" in listed
         assert CliRunner().invoke(main, [name, "--help"]).exit_code == 0
 
 

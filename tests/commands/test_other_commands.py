@@ -149,15 +149,19 @@ def test_parts_search(words: list[str], found: list[str]) -> None:
 
 
 @pytest.mark.usefixtures("house")
-def test_parts_says_that_nothing_was_found() -> None:
-    result = run("parts", "gramophone\x07")
+@pytest.mark.parametrize(
+    ("word", "said"),
+    [("qqq\x07", "`qqq\\x07`."), ("kestel", "`kestel`: did you mean `kestrel`?")],
+)
+def test_parts_says_that_nothing_was_found(word: str, said: str) -> None:
+    result = run("parts", word)
 
-    assert (result.exit_code, result.stdout) == (0, "No part of the catalogue holds `gramophone\\x07`.\n")
+    assert (result.exit_code, result.stdout) == (0, f"No part of the catalogue holds {said}\n")
 
 
 def test_parts_with_a_broken_file_shows_the_others_and_is_status_2(house: Path) -> None:
     (house / "parts" / "broken.part.yaml").write_text(
-        "{rigmint_part: 1, id: kestrel/odd, name: Odd, kind: lamb}", encoding="utf-8"
+        "{rigmint_part: 1, id: kestrel/odd, name: Odd, kind: light, colour: red}", encoding="utf-8"
     )
     result = run("parts", "kestrel/lamp")
 
@@ -166,7 +170,8 @@ def test_parts_with_a_broken_file_shows_the_others_and_is_status_2(house: Path) 
     assert "parts/broken.part.yaml" in result.stderr
 
 
-def test_owners_of_every_setup_and_of_one(house: Path) -> None:
+@pytest.mark.usefixtures("house")
+def test_owners_of_every_setup_and_of_one() -> None:
     every = run("owners", "saltmarsh.rig.yaml")
     one = run("owners", "saltmarsh.rig.yaml", "--setup", "solo", "--as", "json")
     shown = json.loads(one.stdout)

@@ -24,10 +24,10 @@ PROGRAM = shutil.which("ngspice")
 
 _TIE_OHMS = 1e6
 _ZERO_OHMS = 1e-7
-_DIODE_SIEMENS = 1e6
-"""A diode is a micro-ohm forward and a gigaohm reverse. The simulator's own diode with a small emission
-coefficient is no use: it lets the junction move by microvolts a round, takes that for convergence, and is off by
-tenths of a volt where little current flows."""
+DIODE_SIEMENS = 1e6
+"""A diode is a micro-ohm forward and a gigaohm reverse. The simulator's own diode with a small emission coefficient
+is no use: it lets the junction move by microvolts a round, takes that for convergence, and is off by tenths of a volt
+where little current flows. Where a micro-ohm is too stiff for it, a tenth as many siemens may do."""
 
 _ANSWER = re.compile(r"^(\w+) = ([-+0-9.eE]+|[-+]?nan|[-+]?inf)\s*$", re.MULTILINE)
 
@@ -46,25 +46,40 @@ class Answer:
 
 
 def simulate(
-    circuit: Circuit, on: Sequence[bool], *, grounds: Sequence[int] = (0,), guess: Sequence[float] | None = None
+    circuit: Circuit,
+    on: Sequence[bool],
+    *,
+    grounds: Sequence[int] = (0,),
+    guess: Sequence[float] | None = None,
+    siemens: float = DIODE_SIEMENS,
+    limited: Sequence[bool] | None = None,
 ) -> Answer | None:
     """The operating point of a circuit by ngspice, or None where it finds none.
 
     on: which regulators are on. grounds: one node of each galvanic island, held at 0 V.
-    guess: volts of each node to begin with; None: guess_volts.
+    guess: volts of each node to begin with, near a solution; None: guess_volts. siemens: of a diode that conducts.
+    limited: which regulators are at their limit, for the caller to check; None: the simulator decides.
     """
     if PROGRAM is None:
         msg = "ngspice is not installed"
         raise RuntimeError(msg)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "circuit.cir"
-        path.write_text(write_netlist(circuit, on, grounds=grounds, guess=guess), encoding="ascii")
+        path.write_text(
+            write_netlist(circuit, on, grounds=grounds, guess=guess, siemens=siemens, limited=limited), encoding="ascii"
+        )
         run = subprocess.run([PROGRAM, "-b", str(path)], capture_output=True, text=True, timeout=60, check=False)
     return read_answer(circuit, run.stdout)
 
 
 def write_netlist(
-    circuit: Circuit, on: Sequence[bool], *, grounds: Sequence[int] = (0,), guess: Sequence[float] | None = None
+    circuit: Circuit,
+    on: Sequence[bool],
+    *,
+    grounds: Sequence[int] = (0,),
+    guess: Sequence[float] | None = None,
+    siemens: float = DIODE_SIEMENS,
+    limited: Sequence[bool] | None = None,
 ) -> str:
     """The circuit as a netlist that prints every node's volts and every element's amps."""
     lines = ["* a direct-current circuit"]
@@ -73,14 +88,23 @@ def write_netlist(
     prints = [(f"vn{node}", f"v(n{node})") for node in range(circuit.nodes)]
     for index, resistor in enumerate(circuit.resistors):
         if math.isfinite(resistor.ohms):
-            lines += [f"Vr{index} n{resistor.a} r{index} 0", f"Rr{index} r{index} n{resistor.b} {max(resistor.ohms, _ZERO_OHMS):.12g}"]
+            lines += [
+                f"Vr{index} n{resistor.a} r{index} 0",
+                f"Rr{index} r{index} n{resistor.b} {max(resistor.ohms, _ZERO_OHMS):.12g}",
+            ]
             prints.append((f"ir{index}", f"i(vr{index})"))
     for index, cell in enumerate(circuit.cells):
         if math.isfinite(cell.ohms):
-            lines += [f"Vc{index} c{index} n{cell.minus} {cell.volts:.12g}", f"Rc{index} c{index} n{cell.plus} {max(cell.ohms, _ZERO_OHMS):.12g}"]
+            lines += [
+                f"Vc{index} c{index} n{cell.minus} {cell.volts:.12g}",
+                f"Rc{index} c{index} n{cell.plus} {max(cell.ohms, _ZERO_OHMS):.12g}",
+            ]
             prints.append((f"ic{index}", f"-i(vc{index})"))
     for index, diode in enumerate(circuit.diodes):
-        lines += [f"Vd{index} n{diode.anode} d{index} {diode.drop:.12g}", _write_diode(f"d{index}", f"d{index}", f"n{diode.cathode}")]
+        lines += [
+            f"Vd{index} n{diode.anode} d{index} {diode.drop:.12g}",
+            _write_diode(f"d{index}", f"d{index}", f"n{diode.cathode}", siemens),
+        ]
         prints.append((f"id{index}", f"i(vd{index})"))
     for index, load in enumerate(circuit.loads):
         volts = f"V(n{load.plus},n{load.minus})"
@@ -89,19 +113,27 @@ def write_netlist(
         prints.append((f"il{index}", f"i(vl{index})"))
     for index, (regulator, is_on) in enumerate(zip(circuit.regulators, on, strict=True)):
         if is_on:
-            lines += _write_regulator(index, regulator)
+            lines += _write_regulator(index, regulator, siemens, None if limited is None else limited[index])
             prints += [(f"ii{index}", f"i(vi{index})"), (f"io{index}", f"i(vo{index})")]
-    first = guess_volts(circuit, on) if guess is None else guess
-    lines += [f".nodeset V(n{node})={volts:.6g}" for node, volts in enumerate(first)]
-    lines += [".options reltol=1e-6 abstol=1e-9 vntol=1e-9 gmin=1e-15 itl1=2000", ".control", "set numdgt=12", "op"]
+    if guess is None:
+        first = {f"n{node}": volts for node, volts in enumerate(guess_volts(circuit, on))}
+    else:
+        first = guess_inner_volts(circuit, on, guess)
+    lines += [f".nodeset V({node})={volts:.9g}" for node, volts in first.items()]
+    lines += [
+        ".options reltol=1e-6 abstol=1e-9 vntol=1e-9 gmin=1e-15 itl1=2000",
+        ".control",
+        "set numdgt=12",
+        "op",
+    ]
     lines += [f"let {name} = {vector}" for name, vector in prints]
     lines += [f"print {name}" for name, _ in prints]
     return "\n".join([*lines, "quit 0", ".endc", ".end", ""])
 
 
-def _write_diode(name: str, anode: str, cathode: str) -> str:
+def _write_diode(name: str, anode: str, cathode: str, siemens: float) -> str:
     volts = f"V({anode},{cathode})"
-    return f"B{name} {anode} {cathode} I = {volts} > 0 ? {volts}*{_DIODE_SIEMENS:g} : {volts}*1e-9"
+    return f"B{name} {anode} {cathode} I = {volts} > 0 ? {volts}*{siemens:g} : {volts}*1e-9"
 
 
 def _write_load(kind: LoadKind, amount: float, low: float, volts: str) -> str:
@@ -112,22 +144,23 @@ def _write_load(kind: LoadKind, amount: float, low: float, volts: str) -> str:
     return f"{volts} > {low:.12g} ? {amount:.12g}/{volts} : {volts}*{amount / low**2:.12g}"
 
 
-def _write_regulator(index: int, regulator: Regulator) -> list[str]:
+def _write_regulator(index: int, regulator: Regulator, siemens: float, limited: bool | None) -> list[str]:
     """A source of its volts (its limit: a current source that a clamp holds to its volts) behind an ideal diode."""
     ground, low = f"n{regulator.ground}", max(regulator.takes_low, 0.1)
-    if regulator.max_amps is None:
+    if regulator.max_amps is None or limited is False:
         source = [f"Vreg{index} g{index} {ground} {regulator.volts:.12g}"]
     else:
-        source = [
-            f"Ireg{index} {ground} g{index} {regulator.max_amps:.12g}",
+        source = [f"Ireg{index} {ground} g{index} {regulator.max_amps:.12g}"]
+    if regulator.max_amps is not None and limited is None:
+        source += [
             f"Vreg{index} h{index} {ground} {regulator.volts:.12g}",
-            _write_diode(f"reg{index}", f"g{index}", f"h{index}"),
+            _write_diode(f"reg{index}", f"g{index}", f"h{index}", siemens),
         ]
     volts = f"V(n{regulator.input},{ground})"
     power = f"V(n{regulator.output},{ground})*i(Vo{index})/{regulator.efficiency:.12g}"
     return [
         *source,
-        _write_diode(f"out{index}", f"g{index}", f"o{index}"),
+        _write_diode(f"out{index}", f"g{index}", f"o{index}", siemens),
         f"Vo{index} o{index} n{regulator.output} 0",
         f"Vi{index} n{regulator.input} i{index} 0",
         f"Bi{index} i{index} {ground} I = {volts} > {low:.12g} ? {power}/{volts} : {power}*{volts}/{low * low:.12g}",
@@ -154,6 +187,20 @@ def guess_volts(circuit: Circuit, on: Sequence[bool]) -> list[float]:
         if known == before:
             break
     return [known.get(node, 0.0) for node in range(circuit.nodes)]
+
+
+def guess_inner_volts(circuit: Circuit, on: Sequence[bool], volts: Sequence[float]) -> dict[str, float]:
+    """The first guess for every node of the netlist, those inside of elements among them."""
+    guess = {f"n{node}": at for node, at in enumerate(volts)}
+    guess |= {f"r{index}": volts[resistor.a] for index, resistor in enumerate(circuit.resistors)}
+    guess |= {f"c{index}": volts[cell.minus] + cell.volts for index, cell in enumerate(circuit.cells)}
+    guess |= {f"d{index}": volts[diode.anode] - diode.drop for index, diode in enumerate(circuit.diodes)}
+    guess |= {f"l{index}": volts[load.plus] for index, load in enumerate(circuit.loads)}
+    for index, (regulator, is_on) in enumerate(zip(circuit.regulators, on, strict=True)):
+        if is_on:
+            output = volts[regulator.output]
+            guess |= {f"g{index}": output, f"o{index}": output, f"i{index}": volts[regulator.input]}
+    return guess
 
 
 def _spread(known: dict[int, float], source: int, target: int, rise: float) -> None:

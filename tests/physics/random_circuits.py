@@ -38,7 +38,9 @@ class RandomCircuit:
     def add_load(self, plus: int, minus: int, volts: float, most: float) -> None:
         """A load of up to `most` watts for a rail of these volts."""
         watts = self.random.uniform(0.0, most)
-        kind = self.random.choice((LoadKind.POWER, LoadKind.POWER, LoadKind.POWER, LoadKind.CURRENT, LoadKind.RESISTANCE))
+        kind = self.random.choice(
+            (LoadKind.POWER, LoadKind.POWER, LoadKind.POWER, LoadKind.CURRENT, LoadKind.RESISTANCE)
+        )
         low = self.random.uniform(0.3, 0.7) * volts
         amount = {
             LoadKind.POWER: watts,
@@ -54,9 +56,7 @@ class RandomCircuit:
         low = out + 0.5 if out < volts - 1.0 else 2.0
         limit = self.random.choice((None, None, self.random.uniform(0.3, 3.0)))
         efficiency = self.random.uniform(0.8, 1.0)
-        self.regulators.append(
-            Regulator(plus, output, minus, out, low, max_amps=limit, efficiency=efficiency)
-        )
+        self.regulators.append(Regulator(plus, output, minus, out, low, max_amps=limit, efficiency=efficiency))
         return output, out
 
     def add_diode(self, anode: int) -> int:
@@ -82,7 +82,8 @@ def make_circuit(seed: int, *, most_watts: float = 25.0) -> Circuit:
     grown = RandomCircuit(seed)
     random = grown.random
     plus, minus, volts = grown.add_cell()
-    rails = [(grown.add_wire(plus), grown.add_wire(minus), volts)]
+    # A rail: plus, minus, volts, and by which regulators it is reached.
+    rails: list[tuple[int, int, float, tuple[int, ...]]] = [(grown.add_wire(plus), grown.add_wire(minus), volts, ())]
     for _ in range(random.randrange(3)):
         other_plus, other_minus, _ = grown.add_cell()
         grown.resistors.append(Resistor(other_minus, minus, random.uniform(0.005, 0.05)))
@@ -90,25 +91,32 @@ def make_circuit(seed: int, *, most_watts: float = 25.0) -> Circuit:
             other_plus = grown.add_diode(other_plus)
         grown.resistors.append(Resistor(other_plus, rails[0][0], random.uniform(0.01, 0.1)))
     for _ in range(random.randint(3, 16)):
-        rail_plus, rail_minus, rail_volts = random.choice(rails)
+        rail_plus, rail_minus, rail_volts, path = random.choice(rails)
         choice = random.random()
         if choice < 0.25:
-            rails.append((grown.add_wire(rail_plus), grown.add_wire(rail_minus), rail_volts))
+            rails.append((grown.add_wire(rail_plus), grown.add_wire(rail_minus), rail_volts, path))
         elif choice < 0.35:
-            rails.append((grown.add_diode(rail_plus), grown.add_wire(rail_minus), rail_volts))
+            rails.append((grown.add_diode(rail_plus), grown.add_wire(rail_minus), rail_volts, path))
         elif choice < 0.42:
             returned = grown.add_node()
             grown.diodes.append(Diode(returned, rail_minus, 0.3))
             grown.add_load(grown.add_wire(rail_plus), returned, rail_volts, most_watts)
         elif choice < 0.6:
             output, out = grown.add_regulator(rail_plus, rail_minus, rail_volts)
-            rails.append((output, rail_minus, out))
+            rails.append((output, rail_minus, out, (*path, output)))
             grown.add_load(output, rail_minus, out, most_watts / 3.0)
         elif choice < 0.66 and len(rails) > 1:
-            # A second path between two rails of one voltage: a ring.
-            same = [rail for rail in rails if rail[2] == rail_volts]
+            # A second path between two rails of one voltage: a ring, or two regulators side by side, but no
+            # regulator that feeds itself.
+            same = [rail for rail in rails if rail[2] == rail_volts and not _is_upstream(rail[3], path)]
             other = random.choice(same)
             grown.resistors.append(Resistor(rail_plus, other[0], random.uniform(0.02, 0.5)))
         else:
             grown.add_load(grown.add_wire(rail_plus), grown.add_wire(rail_minus), rail_volts, most_watts)
     return grown.build()
+
+
+def _is_upstream(one: tuple[int, ...], other: tuple[int, ...]) -> bool:
+    """Whether of two rails, reached by these regulators, one feeds the other through a regulator."""
+    shorter = min(len(one), len(other))
+    return one != other and one[:shorter] == other[:shorter]

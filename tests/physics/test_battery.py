@@ -12,7 +12,17 @@ HOUR = 3600.0
 @pytest.mark.parametrize(
     ("fraction", "volts"),
     # Common practice for a lithium-ion cell, four in series: 12.0 to 16.8 V.
-    [(1.0, 16.8), (0.9, 16.2), (0.7, 15.48), (0.5, 14.92), (0.3, 14.48), (0.15, 14.0), (0.05, 13.2), (0.0, 12.0), (0.6, 15.2)],
+    [
+        (1.0, 16.8),
+        (0.9, 16.2),
+        (0.7, 15.48),
+        (0.5, 14.92),
+        (0.3, 14.48),
+        (0.15, 14.0),
+        (0.05, 13.2),
+        (0.0, 12.0),
+        (0.6, 15.2),
+    ],
 )
 def test_curve_of_four_cells(fraction: float, volts: float) -> None:
     curve = stretch_curve(12.0, 16.8)
@@ -61,7 +71,7 @@ def test_impossible_energy_is_refused(energy: float) -> None:
 def test_constant_current() -> None:
     # IEC 61960-3: 6.8 Ah at 0.2 It = 1.36 A last 5 h.
     curve = stretch_curve(12.0, 16.8)
-    run = discharge([Battery(curve, 6.8 * HOUR)], lambda volts: Draw((1.36,)), 0.0)
+    run = discharge([Battery(curve, 6.8 * HOUR)], lambda _: Draw((1.36,)), 0.0)
 
     assert run.seconds[0] == pytest.approx(5.0 * HOUR, rel=1e-12)
     assert (run.stop, run.steps) == (Stop.CHANGE, 64)
@@ -78,7 +88,7 @@ def test_constant_power_without_resistance() -> None:
 
 def test_stops_exactly_at_the_change() -> None:
     curve = stretch_curve(12.0, 16.8)
-    run = discharge([Battery(curve, 6.8 * HOUR)], lambda volts: Draw((2.0,)), 0.15)
+    run = discharge([Battery(curve, 6.8 * HOUR)], lambda _: Draw((2.0,)), 0.15)
 
     assert run.seconds[0] == pytest.approx(0.85 * 6.8 * HOUR / 2.0, rel=1e-12)
     assert run.left[0] == pytest.approx(0.15, abs=1e-12)
@@ -98,7 +108,7 @@ def test_stops_where_something_fails() -> None:
 def test_two_of_unlike_charge_stop_with_the_first_that_is_at_its_change() -> None:
     curve = stretch_curve(12.0, 16.8)
     batteries = [Battery(curve, 7200.0), Battery(curve, 3600.0, left=0.5)]
-    run = discharge(batteries, lambda volts: Draw((1.5, 0.5)), 0.15)
+    run = discharge(batteries, lambda _: Draw((1.5, 0.5)), 0.15)
 
     assert run.seconds[0] == pytest.approx(0.35 * 3600.0 / 0.5, rel=1e-9)
     assert run.left == pytest.approx((1.0 - 2520.0 * 1.5 / 7200.0, 0.15), abs=1e-9)
@@ -106,7 +116,7 @@ def test_two_of_unlike_charge_stop_with_the_first_that_is_at_its_change() -> Non
 
 def test_one_that_gives_nothing_has_no_runtime() -> None:
     curve = stretch_curve(12.0, 16.8)
-    run = discharge([Battery(curve, 3600.0), Battery(curve, 3600.0)], lambda volts: Draw((1.0, 0.0)), 0.15)
+    run = discharge([Battery(curve, 3600.0), Battery(curve, 3600.0)], lambda _: Draw((1.0, 0.0)), 0.15)
 
     assert run.seconds[1] is None
     assert run.left[1] == 1.0
@@ -114,7 +124,7 @@ def test_one_that_gives_nothing_has_no_runtime() -> None:
 
 def test_one_that_is_charged_is_never_fuller_than_full() -> None:
     curve = stretch_curve(12.0, 16.8)
-    run = discharge([Battery(curve, 3600.0), Battery(curve, 3600.0, left=0.9)], lambda volts: Draw((1.0, -0.5)), 0.15)
+    run = discharge([Battery(curve, 3600.0), Battery(curve, 3600.0, left=0.9)], lambda _: Draw((1.0, -0.5)), 0.15)
 
     assert run.left[1] == 1.0
     assert run.seconds[1] is None
@@ -122,15 +132,15 @@ def test_one_that_is_charged_is_never_fuller_than_full() -> None:
 
 def test_no_current_ends_at_once() -> None:
     curve = stretch_curve(12.0, 16.8)
-    run = discharge([Battery(curve, 3600.0)], lambda volts: Draw((0.0,)), 0.15)
+    run = discharge([Battery(curve, 3600.0)], lambda _: Draw((0.0,)), 0.15)
 
     assert (run.seconds, run.stop, run.steps) == ((None,), Stop.NO_CURRENT, 0)
-    assert discharge([], lambda volts: Draw(()), 0.15).stop is Stop.NO_CURRENT
+    assert discharge([], lambda _: Draw(()), 0.15).stop is Stop.NO_CURRENT
 
 
 def test_failing_from_the_start_takes_no_time() -> None:
     curve = stretch_curve(12.0, 16.8)
-    run = discharge([Battery(curve, 3600.0)], lambda volts: Draw((1.0,), works=False), 0.15)
+    run = discharge([Battery(curve, 3600.0)], lambda _: Draw((1.0,), works=False), 0.15)
 
     assert (run.seconds, run.stop) == ((0.0,), Stop.FAILED)
 
@@ -138,9 +148,9 @@ def test_failing_from_the_start_takes_no_time() -> None:
 @pytest.mark.parametrize("change_at", [-0.1, 1.1, math.nan])
 def test_impossible_change_is_refused(change_at: float) -> None:
     with pytest.raises(ValueError, match="fraction"):
-        discharge([], lambda volts: Draw(()), change_at)
+        discharge([], lambda _: Draw(()), change_at)
 
 
 def test_impossible_charge_is_refused() -> None:
     with pytest.raises(ValueError, match="charge"):
-        discharge([Battery(stretch_curve(12.0, 16.8), 0.0)], lambda volts: Draw((1.0,)), 0.15)
+        discharge([Battery(stretch_curve(12.0, 16.8), 0.0)], lambda _: Draw((1.0,)), 0.15)

@@ -83,7 +83,13 @@ def test_islands_joined_by_one_wire_share_no_current() -> None:
 def test_zero_ohm_wires_carry_their_current() -> None:
     circuit = Circuit(
         5,
-        (Resistor(1, 2, 0.0), Resistor(2, 3, 0.0), Resistor(1, 3, 0.0), Resistor(3, 4, 0.1), Resistor(2, 2, 0.0)),
+        (
+            Resistor(1, 2, 0.0),
+            Resistor(2, 3, 0.0),
+            Resistor(1, 3, 0.0),
+            Resistor(3, 4, 0.1),
+            Resistor(2, 2, 0.0),
+        ),
         (Cell(1, 0, 12.0, 0.1),),
         loads=(Load(4, 0, CURRENT, 3.0), Load(2, 0, CURRENT, 1.0)),
     )
@@ -100,7 +106,13 @@ def test_zero_ohm_wires_carry_their_current() -> None:
 def test_microhms_beside_megohms() -> None:
     circuit = Circuit(
         4,
-        (Resistor(1, 2, 1e-6), Resistor(2, 0, 1e6), Resistor(2, 3, 1e-3), Resistor(3, 0, 1e9), Resistor(1, 0, math.inf)),
+        (
+            Resistor(1, 2, 1e-6),
+            Resistor(2, 0, 1e6),
+            Resistor(2, 3, 1e-3),
+            Resistor(3, 0, 1e9),
+            Resistor(1, 0, math.inf),
+        ),
         (Cell(1, 0, 14.4, 1e-3),),
         loads=(Load(3, 0, POWER, 60.0),),
     )
@@ -203,7 +215,10 @@ def test_floating_regulator_is_off() -> None:
 @pytest.mark.parametrize("low", [0.5, 11.0])
 def test_absurd_powers(watts: float, low: float) -> None:
     circuit = Circuit(
-        3, (Resistor(1, 2, 0.1),), (Cell(1, 0, 14.4, 0.1),), loads=(Load(2, 0, POWER, watts, low), Load(2, 0, POWER, 5.0))
+        3,
+        (Resistor(1, 2, 0.1),),
+        (Cell(1, 0, 14.4, 0.1),),
+        loads=(Load(2, 0, POWER, watts, low), Load(2, 0, POWER, 5.0)),
     )
     solution = solve(circuit)
     margin = collapse_margin(circuit)
@@ -223,7 +238,9 @@ def test_volts_of_nothing_and_of_lightning() -> None:
 
 
 def test_cell_taken_out() -> None:
-    network = Network(Circuit(2, cells=(Cell(1, 0, 12.0, 0.1), Cell(1, 0, 13.0, 0.1)), loads=(Load(1, 0, CURRENT, 1.0),)))
+    network = Network(
+        Circuit(2, cells=(Cell(1, 0, 12.0, 0.1), Cell(1, 0, 13.0, 0.1)), loads=(Load(1, 0, CURRENT, 1.0),))
+    )
 
     assert network.solve(cell_ohms=[0.1, math.inf]).cell_amps == pytest.approx((1.0, 0.0))
     assert network.solve(cell_ohms=[math.inf, math.inf]).potentials.tolist() == [0.0, 0.0]

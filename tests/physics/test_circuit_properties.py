@@ -17,9 +17,12 @@ from rigmint.physics.circuit import (
     Resistor,
     Solution,
     collapse_margin,
+    expand,
     solve,
 )
-from rigmint.physics.circuit import expand
+from rigmint.physics.circuit.arrays import Floats
+from rigmint.physics.circuit.frame import Frame
+from rigmint.physics.circuit.newton import State
 from tests.physics.random_circuits import make_circuit
 
 ohms = st.floats(1e-3, 1e3)
@@ -37,7 +40,7 @@ def linear_circuits(draw: st.DrawFn) -> Circuit:
     return Circuit(nodes, tuple(resistors), tuple(cells))
 
 
-def solve_directly(circuit: Circuit) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def solve_directly(circuit: Circuit) -> Floats:
     """Node potentials of a linear circuit by nodal analysis in one piece, against the first cell's minus."""
     matrix, right = np.zeros((circuit.nodes, circuit.nodes)), np.zeros(circuit.nodes)
     branches = [(resistor.a, resistor.b, resistor.ohms, 0.0) for resistor in circuit.resistors]
@@ -167,7 +170,11 @@ def open_windows(circuit: Circuit) -> Circuit:
         circuit.resistors,
         circuit.cells,
         circuit.diodes,
-        tuple(Load(load.plus, load.minus, load.kind, load.amount, 1e-3) for load in circuit.loads if load.kind is LoadKind.POWER),
+        tuple(
+            Load(load.plus, load.minus, load.kind, load.amount, 1e-3)
+            for load in circuit.loads
+            if load.kind is LoadKind.POWER
+        ),
         tuple(
             Regulator(each.input, each.output, each.ground, each.volts, 0.1, efficiency=each.efficiency)
             for each in circuit.regulators
@@ -193,8 +200,8 @@ def test_energy_is_checked(monkeypatch: pytest.MonkeyPatch) -> None:
     circuit = Circuit(2, (Resistor(1, 0, 1.0),), (Cell(1, 0, 12.0, 0.0),))
     right = expand.expand_potentials
 
-    def wrong(*arguments: object) -> object:
-        potentials, wire_amps = right(*arguments)  # type: ignore[arg-type]
+    def wrong(frame: Frame, state: State) -> tuple[Floats, Floats]:
+        potentials, wire_amps = right(frame, state)
         return potentials, wire_amps * (1.0 + 1e-6)
 
     monkeypatch.setattr("rigmint.physics.circuit.network.expand_potentials", wrong)

@@ -101,7 +101,9 @@ def test_rating_by_gauge(gauge: float, amps: float) -> None:
     assert conductors.rate_awg(gauge) == pytest.approx(amps, rel=1e-4)
 
 
-@pytest.mark.parametrize(("area", "amps"), [(0.5, 5.0), (0.75, 7.5), (1.0, 10.0), (1.5, 15.0), (2.5, 20.0), (4.0, 30.0)])
+@pytest.mark.parametrize(
+    ("area", "amps"), [(0.5, 5.0), (0.75, 7.5), (1.0, 10.0), (1.5, 15.0), (2.5, 20.0), (4.0, 30.0)]
+)
 def test_rating_by_area(area: float, amps: float) -> None:
     assert conductors.rate_area(area * 1e-6) == amps
 

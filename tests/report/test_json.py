@@ -159,7 +159,8 @@ def test_the_object_of_owners() -> None:
                         {
                             "control": "desk.knob",
                             "by": "desk.set.lens_control",
-                            "says": "desk.lens_control is not stated; with desk.lens_control at on it reaches lens.focus",
+                            "says": "desk.lens_control is not stated;"
+                            " with desk.lens_control at on it reaches lens.focus",
                         },
                     ],
                 }

@@ -55,9 +55,6 @@ two_up
   iris: meant for first_ac
     nobody has it
 
-  zoom: not said whose it is
-    nobody has it
-
   pan: meant for operator
     carrier, by the follow mode of head
       head > D6 > head.pan

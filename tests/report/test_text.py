@@ -90,6 +90,22 @@ unread file:missing-key                              parts/lamp.part.yaml, line 
     )
 
 
+@pytest.mark.parametrize(
+    ("code", "line", "place"),
+    [
+        ("file:unreadable", 1, ""),
+        ("file:unreadable", 4, "line 4"),
+        ("rule:crashed", 1, ""),
+        ("file:unknown-key", 1, "line 1"),
+        ("pack:broken", 1, ""),
+    ],
+)
+def test_a_line_is_shown_where_it_says_something(code: str, line: int, place: str) -> None:
+    text = render_faults((Fault(RIG_FILE, line, 1, code, "it is so"),), Style())
+
+    assert text.splitlines()[2].removeprefix(f"unread {code}").strip() == place
+
+
 def test_files_with_nothing_to_show_stand_together() -> None:
     files = [make_file(file=name) for name in ("c.rig.yaml", "a.rig.yaml")]
     signed = make_file(file="b.rig.yaml", findings=(ACCEPTED,))

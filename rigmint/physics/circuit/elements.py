@@ -140,9 +140,13 @@ def check_amounts(loads: tuple[Load, ...], amounts: Iterable[float]) -> None:
 def _check_regulator(regulator: Regulator) -> None:
     _check(regulator, 0.0 < regulator.volts < math.inf, "output must be above zero volts")
     _check(regulator, 0.0 < regulator.efficiency <= 1.0, "efficiency must be above 0 and at most 1")
-    _check(regulator, 0.0 <= regulator.takes_low <= regulator.takes_high, "input window must be a range from zero up")
+    _check(
+        regulator,
+        0.0 <= regulator.takes_low <= regulator.takes_high,
+        "input window must be a range from zero up",
+    )
     limit = regulator.max_amps
-    _check(regulator, limit is None or 0.0 <= limit, "current limit must be a number from zero up")
+    _check(regulator, limit is None or limit >= 0.0, "current limit must be a number from zero up")
 
 
 def _check(element: object, holds: bool, says: str) -> None:

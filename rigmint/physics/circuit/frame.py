@@ -149,7 +149,9 @@ def _list_ports(circuit: Circuit, weak: list[int]) -> list[tuple[int, int]]:
     ]
 
 
-def _choose_anchors(circuit: Circuit, joint_of_node: list[int], piece_of_joint: list[int]) -> tuple[list[int], list[int]]:
+def _choose_anchors(
+    circuit: Circuit, joint_of_node: list[int], piece_of_joint: list[int]
+) -> tuple[list[int], list[int]]:
     """The reference joint of each piece and the rank of each piece: a source's minus first, then a ground."""
     wanted = [cell.minus for cell in circuit.cells]
     wanted += [regulator.ground for regulator in circuit.regulators]

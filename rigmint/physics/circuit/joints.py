@@ -32,4 +32,5 @@ def build_joints(circuit: Circuit, zero_resistor: Ints) -> Joints:
     for row, (a, b) in enumerate(pairs):
         incidence[row, place[a]] += 1.0
         incidence[row, place[b]] -= 1.0
-    return Joints(np.array(nodes, dtype=np.intp), np.linalg.pinv(incidence.T) if pairs else incidence)
+    share = np.linalg.pinv(incidence.T) if pairs else incidence
+    return Joints(np.array(nodes, dtype=np.intp), np.asarray(share, dtype=np.float64))

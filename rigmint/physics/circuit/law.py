@@ -7,7 +7,7 @@ import numpy as np
 from rigmint.physics.circuit.arrays import Bools, Floats
 from rigmint.physics.circuit.elements import LEAST_INPUT_VOLTS, Circuit, LoadKind
 from rigmint.physics.circuit.frame import Frame
-from rigmint.physics.circuit.modes import LIMITED, OPEN, Modes
+from rigmint.physics.circuit.modes import LIMITED, Modes
 
 STIFF_OHMS = 1e-7
 """Behind every diode and regulator, and behind cells of zero ohms that stand across each other: shares the current
@@ -48,7 +48,12 @@ class Law:
         nothing = np.zeros_like(self.power)
         weak = np.where(np.isinf(self.low), self.siemens, 0.0)
         return replace(
-            self, power=nothing, current=nothing, siemens=weak, low_siemens=weak, input_gain=self.input_gain * 0.0
+            self,
+            power=nothing,
+            current=nothing,
+            siemens=weak,
+            low_siemens=weak,
+            input_gain=self.input_gain * 0.0,
         )
 
     def scale_power(self, factor: float) -> "Law":

@@ -15,7 +15,6 @@ from rigmint.physics.circuit.expand import (
 )
 from rigmint.physics.circuit.frame import build_frame
 from rigmint.physics.circuit.ideal import stiffen_cells
-from rigmint.physics.circuit.reduction import Reducer
 from rigmint.physics.circuit.joints import build_joints
 from rigmint.physics.circuit.law import Law, build_law, set_amounts, set_cells
 from rigmint.physics.circuit.margin import Margin, find_margin
@@ -23,7 +22,15 @@ from rigmint.physics.circuit.modes import LIMITED
 from rigmint.physics.circuit.newton import State, iterate
 from rigmint.physics.circuit.patterns import Pattern, Window, find_pattern
 from rigmint.physics.circuit.reach import find_returned_inputs
-from rigmint.physics.circuit.settle import Settled, connect_loads, find_sag, release_idle_diodes, settle, unload
+from rigmint.physics.circuit.reduction import Reducer
+from rigmint.physics.circuit.settle import (
+    Settled,
+    connect_loads,
+    find_sag,
+    release_idle_diodes,
+    settle,
+    unload,
+)
 from rigmint.physics.circuit.solution import Origin, RegulatorState, Solution
 from rigmint.physics.circuit.system import compute_port_volts
 
@@ -182,9 +189,7 @@ class Network:
             ),
             diode_conducts=tuple(modes.conducting.tolist()),
             iterations=state.rounds,
-            origin=Origin(
-                state, on, find_sag(frame, law, state, volts), law.cell_volts, law.cell_ohms, amounts
-            ),
+            origin=Origin(state, on, find_sag(frame, law, state, volts), law.cell_volts, law.cell_ohms, amounts),
         )
 
 

@@ -122,7 +122,7 @@ def invert_jacobian(jacobian: Floats, ports: int, key: bytes) -> Held | None:
     if ports:
         row_scale[:ports] = 1.0 / np.maximum(1.0, np.abs(jacobian[:ports]).max(axis=1))
     try:
-        inverse = np.linalg.inv(jacobian * row_scale[:, None])
+        inverse = np.asarray(np.linalg.inv(jacobian * row_scale[:, None]), dtype=np.float64)
     except np.linalg.LinAlgError:
         return None
     return Held(inverse, row_scale, key)

@@ -113,7 +113,7 @@ def release_idle_diodes(reducer: Reducer, law: Law, state: State) -> State:
     """The same solution with no diode that carries nothing lifting or lowering what it does not feed.
 
     Such a diode conducts or not with equal right. It does if what hangs on it, left to itself at zero, would draw
-    current through it. Raises SolveFailed.
+    current through it.
     """
     frame, conducting = reducer.frame, state.modes.conducting
     idle = conducting & (state.amps[frame.diode] <= _IDLE * measure_amps(state.amps))
@@ -125,11 +125,10 @@ def release_idle_diodes(reducer: Reducer, law: Law, state: State) -> State:
     volts = compute_port_volts(frame, state.amps, state.levels - state.levels[reference])[frame.diode]
     if (volts[idle] > law.drop[idle]).all():
         return state
-    released = iterate(reducer, law, replace(state, modes=without, held=None), rounds=_NEWTON_ROUNDS)
-    if released is None:
-        msg = "no solution found with the idle diodes open"
-        raise SolveFailed(msg)
-    return released
+    start = replace(state, modes=without, held=None)
+    released = iterate(reducer, law, start, rounds=_NEWTON_ROUNDS)
+    # The solution is one either way: where opening them leads nowhere, they stay.
+    return released or iterate(reducer, law, start, rounds=_WALK_ROUNDS, positive=True) or state
 
 
 def _has_fallen(sag: Sag, without_load: Sag) -> bool:

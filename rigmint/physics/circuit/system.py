@@ -53,7 +53,10 @@ class System:
         varying = drawing + frame.regulators
         switching = frame.diodes + frame.regulators
         return Sights(
-            seen[:drawing], seen[drawing:varying], seen[varying : varying + switching], seen[varying + switching :]
+            seen[:drawing],
+            seen[drawing:varying],
+            seen[varying : varying + switching],
+            seen[varying + switching :],
         )
 
 
@@ -187,6 +190,4 @@ def update_modes(system: System, sights: Sights, large_amps: float, *, one_only:
     if one_only:
         breaks = np.arange(breach.size) == int(np.argmax(breach))
     wanted = np.where(modes.holding, np.where(forward[diodes:] > 0.0, LIMITED, IDLE), HOLDING)
-    return Modes(
-        modes.conducting ^ breaks[:diodes], np.where(breaks[diodes:], wanted, modes.outputs).astype(np.int8)
-    )
+    return Modes(modes.conducting ^ breaks[:diodes], np.where(breaks[diodes:], wanted, modes.outputs).astype(np.int8))

@@ -13,8 +13,13 @@ def check(case: Case) -> Iterator[Finding]:
         if rail.feed is Feed.NO_RETURN:
             yield _report(case, rail, Grade.DEAD, "its minus leads nowhere, so it does not switch on")
         elif rail.feed is Feed.BY_SHIELD:
-            says = "its return runs through a signal lead only, whose shield carries the whole current"
-            yield _report(case, rail, Grade.BURN, says)
+            yield _report(case, rail, Grade.BURN, _say_shield(case.find_only_returns(rail)))
+
+
+def _say_shield(labels: tuple[str, ...]) -> str:
+    if len(labels) == 1:
+        return f"no minus: its whole current returns through the shield of {labels[0]}"
+    return "no minus: its whole current returns through the shields of its signal leads"
 
 
 def _report(case: Case, rail: RailFeed, grade: Grade, outcome: str) -> Finding:
@@ -26,7 +31,7 @@ def _report(case: Case, rail: RailFeed, grade: Grade, outcome: str) -> Finding:
         says=f"{item} gets plus through {end.cause}, but {outcome}.",
         at=end.at,
         cause=end.cause,
-        fixes=(Fix(f"Use a lead at {end.at} with a conductor for minus, and meter it for continuity."),),
+        fixes=(Fix(f"Swap the lead at {end.at} for one whose minus rings through, and meter it first."),),
     )
 
 

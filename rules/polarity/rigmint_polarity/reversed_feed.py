@@ -29,31 +29,35 @@ def _report(case: Case, blame: Blame) -> Finding:
     ports = case.worst_volts.ports
     burning = [victim for victim in blame.victims if _is_destroyed(ports[victim.ref], victim.reach.volts)]
     worst = (burning or list(blame.victims))[0]
-    grade = Grade.BURN if burning else Grade.DEAD
+    place = worst.ref.place
     port = ports[worst.ref]
     low = port.port.survives.low if port.port.survives is not None else _REVERSED_FROM
-    outcome = f"it survives {say_volts(low)}" if grade is Grade.BURN else "it is protected, but does not work"
-    lead = blame.cause if blame.cause in case.rig.leads else f"the feed from {blame.cause}"
-    fix = Fix(f"Have {lead} re-soldered or swap it for one with this pin-out; meter it before it is plugged in again.")
-    fixes = (fix,)
-    if blame.cause in case.rig.leads:
-        fixes = (fix, Fix(f"Take out {blame.cause}.", (TakeOutLead(blame.cause),)))
-    others = say_list([victim.ref.place for victim in blame.victims if victim.ref != worst.ref])
+    others = [victim.ref.place for victim in blame.victims if victim.ref != worst.ref]
+    brings = blame.cause if blame.cause in case.rig.leads else f"the feed from {blame.cause}"
+    says = f"{place} gets {say_volts(-worst.reach.volts)} the wrong way round through {brings}"
+    survived = say_volts(max(0.0, -low), assumed="survives" in port.port.assumed)
+    says += f" and survives {survived}." if burning else "; it is protected, but does not switch on."
+    if others:
+        says += f" The same goes for {say_list(others)}."
     return Finding(
         code="polarity:reversed",
-        grade=grade,
-        says=(
-            f"{worst.ref.place} gets {say_volts(worst.reach.volts)} the wrong way round through {lead}; {outcome}."
-            + (f" So do {others}." if others else "")
-        ),
-        at=worst.ref.place,
+        grade=Grade.BURN if burning else Grade.DEAD,
+        says=says,
+        at=place,
         cause=blame.cause,
-        also=tuple(victim.ref.place for victim in blame.victims if victim.ref != worst.ref),
+        also=tuple(others),
         path=worst.way.places,
         measured=Measured(worst.reach.volts, low, "V"),
         assumed=case.assumed_of(worst.ref, "survives", "pins") + case.assumed_of_lead(blame.cause),
-        fixes=fixes,
+        fixes=_list_fixes(case, blame.cause, place),
     )
+
+
+def _list_fixes(case: Case, cause: str, place: str) -> tuple[Fix, ...]:
+    if cause not in case.rig.leads:
+        return (Fix(f"Meter {cause} against the pin-out of {place} and put the part that is wrong right."),)
+    swap = Fix(f"Swap {cause} for a lead soldered for {place}, or have it re-soldered; meter it before it goes in.")
+    return (swap, Fix(f"Take out {cause}.", (TakeOutLead(cause),)))
 
 
 def _is_destroyed(port: PortVolts, volts: float) -> bool:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Rule, TakeOutLead
+from rigmint import Case, Finding, Fix, Grade, Rule, TakeOutLead, Way, say_volts
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each source that is shorted."""
     for shorted in case.worst_volts.shorts:
-        way, cause = case.trace_short(shorted)
+        ring, cause = case.trace_short(shorted)
         source = shorted.source
         fixes = [Fix(f"Keep {cause} out until its pin-out has been metered against the ports at both ends.")]
         if cause in case.rig.leads:
@@ -19,15 +19,25 @@ def check(case: Case) -> Iterator[Finding]:
             code="polarity:shorted",
             grade=Grade.BURN,
             says=(
-                f"Plus and minus of {source.item} are joined through {cause}:"
-                f" {source.highest:.1f} V meets its own return."
+                f"Plus and minus of {source.item} are joined: {_say_crossing(case, ring, cause)}, and"
+                f" {say_volts(source.highest)} meets its own return."
             ),
             at=source.place,
             cause=cause,
-            path=way.places,
+            path=ring.places,
             assumed=case.assumed_of_lead(cause),
             fixes=tuple(fixes),
         )
+
+
+def _say_crossing(case: Case, ring: Way, cause: str) -> str:
+    """Which contacts the lead joins on the ring: `P1 takes contact 2 of plate.out_1 to contact 1 of camera.dc_in`."""
+    ends = [pin for pin in (case.network.pins[number] for number in ring.pins) if pin.is_lead and pin.owner == cause]
+    if cause not in case.rig.leads or len(ends) < 2:
+        return f"the ring closes at {cause}"
+    plugged = case.rig.leads[cause].plugged
+    near, far = (f"contact {pin.contact} of {plugged[pin.group].place}" for pin in (ends[0], ends[-1]))
+    return f"{cause} takes {near} to {far}"
 
 
 RULE = Rule(

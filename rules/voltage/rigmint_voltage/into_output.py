@@ -10,7 +10,7 @@ from rigmint import Case, Finding, Fix, Grade, Measured, Rule, TakeOutLead, say_
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each lead that feeds an output."""
     for feed in case.backfeeds:
-        spare = case.find_spare_feed(feed.way.leads)
+        spare = case.find_spare_feed(feed.way, feed.ref.item)
         cause = spare or (feed.way.leads[-1] if feed.way.leads else feed.source.item)
         grade = Grade.THIN if feed.guessed else Grade.BURN
         port = case.port(feed.ref)

@@ -36,7 +36,7 @@ def _report(case: Case, blame: Blame) -> Finding:
         f" {brings} can put {say_volts(first.reach.volts)} on it."
     )
     if others:
-        says += f" So it can on {say_list([victim.ref.place for victim in others])}."
+        says += f" It also reaches {say_list([victim.ref.place for victim in others])}."
     return Finding(
         code="voltage:over",
         grade=Grade.BURN,
@@ -56,7 +56,7 @@ def _list_fixes(case: Case, blame: Blame) -> tuple[Fix, ...]:
     if blame.cause not in case.rig.leads:
         return (Fix(f"Use a source whose fullest volts {first.ref.place} survives, or feed it through a regulator."),)
     take_out = Fix(f"Take out {blame.cause}.", (TakeOutLead(blame.cause),))
-    if case.find_spare_feed([blame.cause]) is not None:
+    if case.is_spare(blame.cause):
         says = f"Take out {blame.cause}: everything it feeds is fed without it."
         return (Fix(says, take_out.changes),)
     works = case.port(first.ref).works

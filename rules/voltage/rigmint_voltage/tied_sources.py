@@ -15,7 +15,7 @@ def check(case: Case) -> Iterator[Finding]:
         if pair in told:
             continue
         told.add(pair)
-        spare = case.find_spare_feed(tied.way.leads)
+        spare = case.find_spare_feed(tied.way, tied.taker.item)
         cause = spare or (tied.way.leads[-1] if tied.way.leads else tied.taker.item)
         charge = tied.taker.cell.charge
         takes = f"takes {say_amps(charge)} at most" if charge > 0 else "must not be charged"

@@ -1,0 +1,254 @@
+"""Power: what the wiring does in a setup, at full, typical and change, with the margin to collapse at each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from rigmint.graph.pins import JoinKind, Load, OneWay, PinNetwork, Regulator, Source
+from rigmint.physics.battery import LITHIUM_ION_CURVE, DischargeCurve, stretch_curve
+from rigmint.physics.circuit import Collapse, Network, Solution
+from rigmint.rig.electric import Cell, Port
+from rigmint.rig.house import House, PowerFigures
+from rigmint.rig.rig import PortRef, Rig, Setup
+from rigmint.study.rig_circuit import RigCircuit, build_rig_circuit, list_amounts
+
+CHANGE_OHMS = 1.5
+"""Internal resistance of a cell at its change against a fresh one."""
+
+
+class Point(StrEnum):
+    """An operating point."""
+
+    FULL = "full"
+    TYPICAL = "typical"
+    CHANGE = "change"
+
+
+@dataclass(frozen=True, slots=True)
+class PortPower:
+    """A port: V of its feed against its minus, A into the part, W."""
+
+    volts: float
+    amps: float
+
+    @property
+    def watts(self) -> float:
+        """W into the part."""
+        return self.volts * self.amps
+
+
+@dataclass(frozen=True, slots=True)
+class LeadPower:
+    """A lead: the largest A in any of its conductors, the largest difference in V between ports at its ends."""
+
+    amps: float
+    drop: float
+    conductors: Mapping[int, float]
+    """Conductor index to A, from its source to its target."""
+
+
+@dataclass(frozen=True, slots=True)
+class SourcePower:
+    """A source: V at its terminals, A out of it, W."""
+
+    volts: float
+    amps: float
+
+    @property
+    def watts(self) -> float:
+        """W out of it."""
+        return self.volts * self.amps
+
+
+@dataclass(frozen=True, slots=True)
+class PointPower:
+    """One operating point. Without a solution its tables are empty. `weak` is the item at which it collapses."""
+
+    solved: bool
+    collapsed: bool
+    margin: float
+    weak: str | None
+    ports: Mapping[PortRef, PortPower]
+    leads: Mapping[str, LeadPower]
+    sources: Mapping[str, SourcePower]
+    """By place, `item.cell`."""
+    solution: Solution | None
+
+
+@dataclass(frozen=True, slots=True)
+class Power:
+    """The study of one setup."""
+
+    circuit: RigCircuit
+    network: Network
+    points: Mapping[Point, PointPower]
+    peaking: Mapping[int, float]
+    """Index of a load to its peak amount, for those that peak at change."""
+
+
+def study_power(rig: Rig, setup: Setup, network: PinNetwork, house: House) -> Power:
+    """The study. Raises SolveFailed where the iteration fails though a solution may exist: an internal error."""
+    figures = house.power
+    built = build_rig_circuit(rig, setup, network, figures.wire_temperature)
+    solver = Network(built.circuit)
+    peaking = find_peaking(built, setup, figures)
+    points = {}
+    start: Solution | None = None
+    for point in Point:
+        points[point] = _solve_point(rig, setup, built, solver, point, figures, peaking, start)
+        start = points[point].solution
+    return Power(built, solver, points, peaking)
+
+
+def curve_of(cell: Cell) -> DischargeCurve:
+    """The discharge curve of a cell: its own, else that of lithium-ion stretched to its volts."""
+    return stretch_curve(cell.volts.low, cell.volts.high, cell.curve or LITHIUM_ION_CURVE)
+
+
+def list_cell_volts(sources: tuple[Source, ...], point: Point, figures: PowerFigures) -> list[float]:
+    """The electromotive force of each source at a point, V."""
+    return [_cell_volts(source, point, figures) for source in sources]
+
+
+def _cell_volts(source: Source, point: Point, figures: PowerFigures) -> float:
+    if source.fixed is not None:
+        return source.fixed
+    cell = source.cell
+    if point is Point.FULL:
+        return cell.volts.high
+    return cell.nominal if point is Point.TYPICAL else curve_of(cell).find_volts(figures.change_at)
+
+
+def list_cell_ohms(built: RigCircuit, factor: float = 1.0) -> list[float]:
+    """The internal resistance of each cell; infinite where its item is off."""
+    return [cell.ohms * factor for cell in built.circuit.cells]
+
+
+def find_peaking(built: RigCircuit, setup: Setup, figures: PowerFigures) -> dict[int, float]:
+    """The loads that peak at change: of those that share a source, the few with the largest extra."""
+    peaking: dict[int, float] = {}
+    for index, source in enumerate(built.sources):
+        fed = [load for load in _fed_by(built, index) if built.loads[load].item not in setup.off]
+        extras = sorted(((-_extra_watts(built.loads[load], source), load) for load in fed), key=lambda pair: pair)
+        for extra, load in extras[: figures.peaks]:
+            peak = built.loads[load].rail.peak
+            if extra < 0 and peak is not None:
+                peaking[load] = peak.amount
+    return peaking
+
+
+def _extra_watts(load: Load, source: Source) -> float:
+    rail = load.rail
+    if rail.load is None or rail.peak is None:
+        return 0.0
+    return rail.peak.watts_at(source.nominal) - rail.load.watts_at(source.nominal)
+
+
+def _fed_by(built: RigCircuit, source: int) -> list[int]:
+    """The loads that a source feeds: through resistors either way, diodes and regulators forward."""
+    circuit = built.circuit
+    onward: dict[int, list[int]] = {}
+    for resistor in circuit.resistors:
+        onward.setdefault(resistor.a, []).append(resistor.b)
+        onward.setdefault(resistor.b, []).append(resistor.a)
+    for diode in circuit.diodes:
+        onward.setdefault(diode.anode, []).append(diode.cathode)
+    for regulator in circuit.regulators:
+        onward.setdefault(regulator.input, []).append(regulator.output)
+    reached, frontier = {circuit.cells[source].plus}, [circuit.cells[source].plus]
+    while frontier:
+        for node in onward.get(frontier.pop(), ()):
+            if node not in reached:
+                reached.add(node)
+                frontier.append(node)
+    return [index for index, load in enumerate(circuit.loads) if load.plus in reached]
+
+
+def _solve_point(
+    rig: Rig,
+    setup: Setup,
+    built: RigCircuit,
+    solver: Network,
+    point: Point,
+    figures: PowerFigures,
+    peaking: Mapping[int, float],
+    start: Solution | None,
+) -> PointPower:
+    is_change = point is Point.CHANGE
+    volts = list_cell_volts(built.sources, point, figures)
+    ohms = list_cell_ohms(built, CHANGE_OHMS if is_change else 1.0)
+    amounts = list_amounts(built.loads, peaking if is_change else {}, setup.off)
+    try:
+        margin = solver.find_margin(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts)
+        solution = solver.solve(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts, start=start)
+    except Collapse as collapse:
+        weak = built.regulators[collapse.regulators[0]].owner if collapse.regulators else None
+        return PointPower(False, True, 0.0, weak, {}, {}, {}, None)
+    weak = None
+    if margin.collapses:
+        weak = built.loads[margin.load].item if margin.load is not None else None
+        if margin.load is None and margin.regulator is not None:
+            weak = built.regulators[margin.regulator].owner
+    ports = measure_ports(rig, built, solution)
+    return PointPower(
+        solved=True,
+        collapsed=margin.collapses,
+        margin=margin.s,
+        weak=weak,
+        ports=ports,
+        leads=_measure_leads(rig, built, solution, ports),
+        sources={
+            source.place: SourcePower(float(solution.cell_volts[index]), float(solution.cell_amps[index]))
+            for index, source in enumerate(built.sources)
+        },
+        solution=solution,
+    )
+
+
+def measure_ports(rig: Rig, built: RigCircuit, solution: Solution) -> dict[PortRef, PortPower]:
+    """Every port with a feed and a minus: volts at the device's side, amps into the part over its mates."""
+    amps: dict[int, float] = {}
+    for index, join in enumerate(built.joins):
+        if not isinstance(join, (OneWay, Regulator)) and join.kind is JoinKind.MATE:
+            current = float(solution.resistor_amps[index])
+            amps[join.first] = amps.get(join.first, 0.0) - current
+            amps[join.second] = amps.get(join.second, 0.0) + current
+    network = built.network
+    found = {}
+    for name in sorted({pin.owner for pin in network.pins if not pin.is_lead} & rig.items.keys()):
+        for port in rig.items[name].part.ports.values():
+            if port.carries_power:
+                found[PortRef(name, port.name)] = _measure_port(built, solution, PortRef(name, port.name), port, amps)
+    return found
+
+
+def _measure_port(
+    built: RigCircuit, solution: Solution, ref: PortRef, port: Port, amps: Mapping[int, float]
+) -> PortPower:
+    feeds = built.network.port_pins(ref, tuple(port.feeds))
+    minus = built.node_of[built.network.port_pins(ref, port.minus_contacts)[0]]
+    plus = built.node_of[feeds[0]]
+    volts = solution.measure_volts(plus, minus) if plus is not None and minus is not None else 0.0
+    return PortPower(volts, sum(amps.get(pin, 0.0) for pin in feeds))
+
+
+def _measure_leads(
+    rig: Rig, built: RigCircuit, solution: Solution, ports: Mapping[PortRef, PortPower]
+) -> dict[str, LeadPower]:
+    conductors: dict[str, dict[int, float]] = {}
+    for index, join in enumerate(built.joins):
+        if join.conductor is not None:
+            currents = conductors.setdefault(join.owner, {})
+            currents[join.conductor.index] = float(solution.resistor_amps[index])
+    found = {}
+    for label in sorted({pin.owner for pin in built.network.pins if pin.is_lead}):
+        volts = [ports[ref].volts for ref in rig.leads[label].plugged.values() if ref in ports]
+        currents = conductors.get(label, {})
+        found[label] = LeadPower(
+            amps=max((abs(current) for current in currents.values()), default=0.0),
+            drop=max(volts) - min(volts) if volts else 0.0,
+            conductors=currents,
+        )
+    return found

@@ -1,0 +1,129 @@
+"""Runtime: how long each battery lasts at typical load, and what the largest load shows when it is changed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rigmint.physics.battery import Battery, Draw, Stop, discharge
+from rigmint.physics.circuit import Collapse, Solution
+from rigmint.rig.electric import Role
+from rigmint.rig.house import House
+from rigmint.rig.rig import PortRef, Rig, Setup
+from rigmint.study.power import Power, curve_of, list_cell_ohms, list_cell_volts, measure_ports
+from rigmint.study.power import Point as OperatingPoint
+from rigmint.study.rig_circuit import RigCircuit, list_amounts
+
+COLD_BELOW = 268.15
+"""K (-5 degC): below it a battery gives what the library's `cold` leaves."""
+_CARRIES_AMPS = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Runtime:
+    """Item of a battery to s (None: it gives no current); the port of the largest load that a battery feeds to the V
+    that it shows at the change. `failed`: the run ended because a loaded port left its window, at this place."""
+
+    seconds: Mapping[str, float | None]
+    change_volts: Mapping[PortRef, float]
+    failed: PortRef | None
+
+
+def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime:
+    """From full to the first battery's change, or until a loaded port leaves its window; aged, and cold where the job
+    is below -5 degC."""
+    built = power.circuit
+    indices = [
+        index
+        for index, source in enumerate(built.sources)
+        if source.cell.is_battery and source.fixed is None and source.item not in setup.off
+    ]
+    if not indices:
+        return Runtime({}, {}, None)
+    batteries = [_make_battery(built, index) for index in indices]
+    run = _Run(rig, setup, power, house, indices)
+    result = discharge(batteries, run.draw, house.power.change_at)
+    factor = house.power.age * (house.power.cold if _is_cold(setup) else 1.0)
+    seconds: dict[str, float | None] = {}
+    for index, lasted in zip(indices, result.seconds, strict=True):
+        item = built.sources[index].item
+        best = seconds.get(item)
+        seconds[item] = lasted * factor if lasted is not None else best
+    failed = run.failed if result.stop is Stop.FAILED else None
+    return Runtime(seconds, run.find_change_volts(result.volts), failed)
+
+
+def _is_cold(setup: Setup) -> bool:
+    return setup.needs.temperature is not None and setup.needs.temperature < COLD_BELOW
+
+
+def _make_battery(built: RigCircuit, index: int) -> Battery:
+    cell = built.sources[index].cell
+    curve = curve_of(cell)
+    return Battery(curve, curve.compute_charge(cell.energy or 0.0))
+
+
+class _Run:
+    """One discharge: solves the circuit at the volts of the moment, each time from the last solution."""
+
+    def __init__(self, rig: Rig, setup: Setup, power: Power, house: House, indices: list[int]) -> None:
+        self._rig = rig
+        self._power = power
+        self._indices = indices
+        built = power.circuit
+        self._volts = list_cell_volts(built.sources, OperatingPoint.TYPICAL, house.power)
+        self._ohms = list_cell_ohms(built)
+        self._amounts = list_amounts(built.loads, {}, setup.off)
+        self._start: Solution | None = None
+        self._watched = self._list_watched()
+        self.failed: PortRef | None = None
+
+    def draw(self, volts: tuple[float, ...]) -> Draw:
+        """Amps out of each battery at these open-circuit volts, and whether all loaded ports are in their windows."""
+        try:
+            solution = self._solve(volts)
+        except Collapse:
+            return Draw(tuple(0.0 for _ in volts), works=False)
+        ports = measure_ports(self._rig, self._power.circuit, solution)
+        self.failed = next(
+            (ref for ref, low in self._watched.items() if ports[ref].volts < low and ports[ref].amps > _CARRIES_AMPS),
+            None,
+        )
+        amps = tuple(float(solution.cell_amps[index]) for index in self._indices)
+        return Draw(amps, works=self.failed is None)
+
+    def find_change_volts(self, volts: tuple[float, ...]) -> dict[PortRef, float]:
+        """What the largest load shows at its own port, for each battery's largest load."""
+        try:
+            solution = self._solve(volts)
+        except Collapse:
+            return {}
+        built = self._power.circuit
+        ports = measure_ports(self._rig, built, solution)
+        watts = [float(v * a) for v, a in zip(solution.load_volts, solution.load_amps, strict=True)]
+        if not watts or max(watts) <= 0:
+            return {}
+        item = built.loads[max(range(len(watts)), key=lambda index: (watts[index], -index))].item
+        fed = [ref for ref, port in ports.items() if ref.item == item and port.amps > _CARRIES_AMPS]
+        best = max(fed, key=lambda ref: ports[ref].watts, default=None)
+        return {best: ports[best].volts} if best is not None else {}
+
+    def _solve(self, volts: tuple[float, ...]) -> Solution:
+        everywhere = list(self._volts)
+        for index, value in zip(self._indices, volts, strict=True):
+            everywhere[index] = value
+        self._start = self._power.network.solve(
+            cell_volts=everywhere, cell_ohms=self._ohms, load_amounts=self._amounts, start=self._start
+        )
+        return self._start
+
+    def _list_watched(self) -> dict[PortRef, float]:
+        """Loaded inputs that are in their window with full batteries, and the lower end of each."""
+        full = self._power.points[OperatingPoint.FULL].ports
+        watched = {}
+        for ref, port in full.items():
+            stated = self._rig.items[ref.item].part.ports[ref.port]
+            is_input = stated.role is not Role.OUT and stated.works is not None
+            if is_input and stated.works is not None and port.amps > _CARRIES_AMPS and port.volts >= stated.works.low:
+                watched[ref] = stated.works.low
+        return watched

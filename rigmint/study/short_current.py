@@ -1,0 +1,116 @@
+"""Prospective short current: what a source drives through a short at the far end of a lead."""
+
+from __future__ import annotations
+
+import heapq
+import math
+from dataclasses import dataclass
+
+from rigmint.graph.pins import JoinKind, OneWay, Regulator, Source
+from rigmint.physics.conductors import compute_awg_diameter
+from rigmint.rig.lead import Conductor
+from rigmint.rig.rig import Rig
+from rigmint.study.rig_circuit import RigCircuit
+
+_PREECE_AMPS = 80.0
+"""A a mm^1.5: the current that melts a copper wire in free air is 80 d^1.5 with d in mm (W. H. Preece, 1884; from
+memory)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShortCurrent:
+    """A short at the far end of a lead. `melts` is the current that melts its thinnest conductor on the way; `fused`
+    whether a fuse is on the way."""
+
+    label: str
+    source: Source
+    amps: float
+    melts: float
+    fused: bool
+
+
+def find_short_currents(rig: Rig, built: RigCircuit) -> tuple[ShortCurrent, ...]:
+    """For each lead that a source reaches directly (no regulator between), the short at its far end that is worst."""
+    worst: dict[str, ShortCurrent] = {}
+    neighbours = _list_neighbours(built)
+    for index, source in enumerate(built.sources):
+        cell = built.circuit.cells[index]
+        plus, minus = _spread(neighbours, cell.plus), _spread(neighbours, cell.minus)
+        for label, found in _judge_leads(rig, built, source, cell.ohms, plus, minus).items():
+            if label not in worst or found.amps > worst[label].amps:
+                worst[label] = found
+    return tuple(worst[label] for label in sorted(worst))
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    node: int
+    ohms: float
+    fused: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Along:
+    ohms: float
+    fused: bool
+
+
+def _list_neighbours(built: RigCircuit) -> dict[int, list[_Edge]]:
+    neighbours: dict[int, list[_Edge]] = {}
+    for resistor, join in zip(built.circuit.resistors, built.joins, strict=True):
+        fuse = join.conductor.fuse if join.conductor is not None else None
+        if fuse is None and join.bridge is not None:
+            fuse = join.bridge.fuse
+        for near, far in ((resistor.a, resistor.b), (resistor.b, resistor.a)):
+            neighbours.setdefault(near, []).append(_Edge(far, resistor.ohms, fuse is not None))
+    for diode in built.circuit.diodes:
+        neighbours.setdefault(diode.anode, []).append(_Edge(diode.cathode, 0.0, False))
+    return neighbours
+
+
+def _spread(neighbours: dict[int, list[_Edge]], start: int) -> dict[int, _Along]:
+    found: dict[int, _Along] = {}
+    heap = [(0.0, start, False)]
+    while heap:
+        ohms, node, fused = heapq.heappop(heap)
+        if node in found:
+            continue
+        found[node] = _Along(ohms, fused)
+        for edge in neighbours.get(node, ()):
+            if edge.node not in found:
+                heapq.heappush(heap, (ohms + edge.ohms, edge.node, fused or edge.fused))
+    return found
+
+
+def _judge_leads(
+    rig: Rig, built: RigCircuit, source: Source, inner: float, plus: dict[int, _Along], minus: dict[int, _Along]
+) -> dict[str, ShortCurrent]:
+    ends: dict[str, list[tuple[_Along, _Along]]] = {}
+    melts: dict[str, float] = {}
+    for pin, node in zip(built.network.pins, built.node_of, strict=True):
+        if not pin.is_lead or node is None or node not in plus:
+            continue
+        for other, other_node in zip(built.network.pins, built.node_of, strict=True):
+            same_end = other.is_lead and (other.owner, other.group) == (pin.owner, pin.group)
+            if same_end and other_node is not None and other_node in minus and other_node not in plus:
+                ends.setdefault(pin.owner, []).append((plus[node], minus[other_node]))
+    for join in built.joins:
+        if isinstance(join, (OneWay, Regulator)) or join.kind is not JoinKind.WIRE or join.conductor is None:
+            continue
+        melts[join.owner] = min(melts.get(join.owner, math.inf), find_melting_amps(join.conductor))
+    found = {}
+    for label, pairs in ends.items():
+        far_plus, far_minus = max(pairs, key=lambda pair: pair[0].ohms + pair[1].ohms)
+        amps = source.cell.volts.high / max(inner + far_plus.ohms + far_minus.ohms, 1e-9)
+        fused = far_plus.fused or far_minus.fused
+        found[label] = ShortCurrent(label, source, amps, melts.get(label, math.inf), fused)
+    return found
+
+
+def find_melting_amps(conductor: Conductor) -> float:
+    """A that melt a conductor in free air, by Preece."""
+    if conductor.area is not None:
+        millimetres = 1e3 * math.sqrt(4 * conductor.area / math.pi)
+    else:
+        millimetres = 1e3 * compute_awg_diameter(conductor.gauge or 0.0)
+    return _PREECE_AMPS * millimetres**1.5

@@ -1,0 +1,83 @@
+"""What a lead is needed for: which items lose their feed without it, and which lead of a way nothing needs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rigmint.rig.electric import BridgeKind, Role
+from rigmint.rig.part import Part
+from rigmint.rig.rig import Setup
+from rigmint.study.paths import Way
+from rigmint.study.powering import Feed, Powering, RailFeed
+from rigmint.study.studies import Studies
+from rigmint.study.worst_volts import WorstVolts
+
+_PASSIVE_KINDS = frozenset({"plate", "breakout", "cage", "rods", "carrier", "counterweight", "matte_box"})
+
+
+def has_electronics(part: Part) -> bool:
+    """Whether there is something behind its ports that wants volts or is hurt by wrong ones: not in a bare plate or
+    breakout."""
+    if part.kind not in _PASSIVE_KINDS:
+        return True
+    is_electronic = any(bridge.kind in (BridgeKind.REGULATOR, BridgeKind.DIODE) for bridge in part.bridges)
+    return is_electronic or bool(part.cells) or any(rail.load is not None for rail in part.rails.values())
+
+
+def wants_volts(part: Part) -> bool:
+    """Whether it is a device that states no load, though it must draw something."""
+    return has_electronics(part) and not any(rail.load is not None for rail in part.rails.values())
+
+
+def find_items_lost(studies: Studies, setup: Setup, label: str) -> frozenset[str]:
+    """The items that are fed and would not be without a lead."""
+    rails = _dead_rails(studies.powering_without(setup, label)) - _dead_rails(studies.powering(setup))
+    unrated = _fed_unrated(studies, studies.worst_volts(setup))
+    still = _fed_unrated(studies, studies.worst_volts_without(setup, label))
+    return frozenset(item for item, _ in rails) | (unrated - still)
+
+
+def is_spare(studies: Studies, setup: Setup, label: str) -> bool:
+    """Whether everything that is fed is fed without a lead too."""
+    return not find_items_lost(studies, setup, label)
+
+
+def find_only_returns(studies: Studies, setup: Setup, rail: RailFeed) -> tuple[str, ...]:
+    """The leads without any one of which a rail that gets plus has no return."""
+    key = (rail.load.item, rail.load.rail.name)
+    return tuple(
+        label
+        for label in sorted(setup.leads)
+        for one in studies.powering_without(setup, label).rails
+        if (one.load.item, one.load.rail.name) == key and one.feed is Feed.NO_RETURN
+    )
+
+
+def find_spare_feed(studies: Studies, setup: Setup, way: Way, labels: Sequence[str], victim: str) -> str | None:
+    """A lead among `labels` without which everything is still powered: one that carries no signal before others, and
+    of these the one nearest to the stronger of the two sources, which is the raw feed."""
+    spare = [label for label in labels if is_spare(studies, setup, label)]
+    silent = [label for label in spare if not studies.signals(setup).protocols_over(label)]
+    candidates = silent or spare
+    if not candidates:
+        return None
+    source = next((one for one in studies.network(setup).sources if one.item == way.places[0]), None)
+    own = max((cell.volts.high for cell in studies.rig.items[victim].part.cells.values()), default=0.0)
+    is_stronger = source is None or source.highest >= own
+    return candidates[0] if is_stronger else candidates[-1]
+
+
+def _dead_rails(powering: Powering) -> set[tuple[str, str]]:
+    return {(rail.load.item, rail.load.rail.name) for rail in powering.unpowered()}
+
+
+def _fed_unrated(studies: Studies, worst: WorstVolts) -> frozenset[str]:
+    """The items that some source reaches at a port which is not only an output, and whose load nobody stated: a study
+    of loads does not see them."""
+    return frozenset(
+        ref.item
+        for ref, volts in worst.ports.items()
+        if (volts.high is not None or volts.low is not None)
+        and volts.port.role is not Role.OUT
+        and wants_volts(studies.rig.items[ref.item].part)
+    )
