@@ -40,6 +40,12 @@ _HOMES = {
     "rigmint.study.following": ("Following", "FollowState"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
+    "rigmint.rig.lead": ("Conductor",),
+    "rigmint.study.lead_ohms": ("rate_conductor",),
+    "rigmint.study.power": ("Point", "PointPower",),
+    "rigmint.study.returns": ("DeviceReturn", "SignalReturn",),
+    "rigmint.study.short_current": ("ShortCurrent",),
+    "rigmint.study.surge": ("InnerFuse", "Surge",),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
@@ -76,6 +82,15 @@ def __dir__() -> list[str]:
 
 
 if TYPE_CHECKING:
+    from rigmint.rig.lead import Conductor as Conductor
+    from rigmint.study.lead_ohms import rate_conductor as rate_conductor
+    from rigmint.study.power import Point as Point
+    from rigmint.study.power import PointPower as PointPower
+    from rigmint.study.returns import DeviceReturn as DeviceReturn
+    from rigmint.study.returns import SignalReturn as SignalReturn
+    from rigmint.study.short_current import ShortCurrent as ShortCurrent
+    from rigmint.study.surge import InnerFuse as InnerFuse
+    from rigmint.study.surge import Surge as Surge
     from rigmint.lint.case import Case as Case
     from rigmint.lint.changes import ChangePart as ChangePart
     from rigmint.lint.changes import Mark as Mark

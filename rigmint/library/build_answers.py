@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import datetime
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from rigmint.library.scope import numbered
@@ -32,3 +33,15 @@ def build_acceptances(entries: Sequence[Mapping[str, Any] | None], origin: str) 
         )
         for index, entry in numbered(entries)
     )
+
+
+def find_impossible_dates(entries: Sequence[Mapping[str, Any] | None]) -> Iterator[tuple[int, str]]:
+    """Index of each entry whose `until` is a day that no calendar has, such as 2027-02-30, and a sentence for it."""
+    for index, entry in numbered(entries):
+        until = entry.get("until")
+        if until is None:
+            continue
+        try:
+            datetime.date.fromisoformat(until)
+        except ValueError:
+            yield index, f"accepted.{index}.until: there is no day `{until}`"

@@ -149,7 +149,7 @@ def _build_port(
         stage=body.get("stage"),
         tag=body.get("tag"),
         isolated=bool(body.get("isolated", False)),
-        offers=tuple(sorted(body.get("offers", ()))),
+        offers=tuple(sorted(volts for _, volts in numbered(body.get("offers")))),
         wants=body.get("wants"),
         feeds=freeze(feeds),
         assumed=frozenset(assumed),

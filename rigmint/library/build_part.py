@@ -20,7 +20,7 @@ _NAME_SPACES = ("ports", "radios", "controls", "moves", "makes", "shows")
 
 def build_part(tree: Mapping[str, Any], scope: Scope) -> Part:
     """The part in a decoded tree. Names that are not declared are recorded as faults of its document."""
-    kind = str(tree["kind"])
+    kind = str(tree.get("kind", "accessory"))  # one that was refused is recorded: the rest is still checked
     rails = electric.build_rails(tree)
     settings = device.build_settings(tree, scope)
     checks = SettingChecks(settings, scope)

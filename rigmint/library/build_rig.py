@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
 
-from rigmint.library.build_answers import build_acceptances, build_metered
+from rigmint.library.build_answers import build_acceptances, build_metered, find_impossible_dates
 from rigmint.library.build_device import build_requirements
 from rigmint.library.build_kit import build_docks, build_items, build_leads, build_links
 from rigmint.library.build_setups import SetupBuilder
@@ -103,6 +103,8 @@ def _build(tree: Mapping[str, Any], scope: RigScope) -> Rig:
         _check_label(("metered", label), label, scope)
     for index, _ in numbered(tree.get("accepted")):
         scope.note(f"accepted.{index}", ("accepted", index))
+    for index, says in find_impossible_dates(tree.get("accepted", ())):
+        scope.fault(("accepted", index, "until"), "file:bad-value", says)
     for index, _ in numbered(tree.get("requires")):
         scope.note(f"requires.{index}", ("requires", index))
     for key in ("on", "stance", "where", "region", "needs"):

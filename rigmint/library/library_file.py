@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from rigmint.library.build_answers import build_acceptances
+from rigmint.library.build_answers import build_acceptances, find_impossible_dates
 from rigmint.library.build_device import build_requirements
 from rigmint.library.catalogue import Catalogue
 from rigmint.library.faults import Fault, FaultList
@@ -74,6 +74,8 @@ def load_library(path: Path | None) -> Library:
         else:
             position = document.position(("parts", index))
             faults.add(shown, position, "file:unreadable", f"`parts:` names the folder {name}, which is not there")
+    for index, says in find_impossible_dates(decoded.get("accepted", ())):
+        faults.add(shown, document.position(("accepted", index, "until")), "file:bad-value", says)
     catalogue = Catalogue(folders)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -60,10 +60,10 @@ class Scope:
             return self.tokens.connectors[name]
         return None
 
-    def protocols(self, path: Path, names: Iterable[str]) -> tuple[str, ...]:
+    def protocols(self, path: Path, names: Sequence[str | None]) -> tuple[str, ...]:
         """The names that are protocols; the others are recorded."""
         known = self.tokens.protocols
-        return tuple(name for index, name in enumerate(names) if self.knows((*path, index), name, known, "protocol"))
+        return tuple(name for index, name in numbered(names) if self.knows((*path, index), name, known, "protocol"))
 
 
 def freeze(mapping: Mapping[str, T]) -> Mapping[str, T]:

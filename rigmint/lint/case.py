@@ -23,7 +23,13 @@ from rigmint.study.following import Following, find_following
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
-from rigmint.study.powering import Powering, RailFeed
+from rigmint.study.power import Point, Power
+from rigmint.study.powering import Powering, RailFeed, feeding_ports
+from rigmint.study.remedies import LeadRemedy, TapRemedy, find_lead_remedies, find_tap_remedy
+from rigmint.study.returns import DeviceReturn, measure_returns
+from rigmint.study.runtime import Runtime
+from rigmint.study.short_current import ShortCurrent, find_short_currents
+from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses
 from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
 from rigmint.study.studies import Studies
 from rigmint.study.worst_volts import Reach, WorstVolts
@@ -120,6 +126,70 @@ class Case:
         """Sources that meet with nothing that blocks."""
         return self._studies.tied_sources(self.setup)
 
+    @property
+    def power(self) -> Power:
+        """The circuit at full, typical and change."""
+        return self._studies.power(self.setup)
+
+    @property
+    def runtime(self) -> Runtime:
+        """How long each battery lasts."""
+        return self._studies.runtime(self.setup)
+
+    @property
+    def short_currents(self) -> tuple[ShortCurrent, ...]:
+        """What a short at the far end of each lead would draw."""
+        return find_short_currents(self.rig, self.power.circuit)
+
+    def returns(self, point: Point) -> tuple[DeviceReturn, ...]:
+        """Which way each device's return goes at an operating point; nothing where there is no solution."""
+        solution = self.power.points[point].solution
+        return measure_returns(self.rig, self.power.circuit, solution) if solution is not None else ()
+
+    def find_lead_remedies(self, label: str, ref: PortRef, point: Point) -> list[LeadRemedy]:
+        """A thicker and a shorter lead, with the volts that each gives at a port."""
+        return find_lead_remedies(self.rig, self.setup, self.house, label, ref, point)
+
+    def find_tap_remedy(self, way: Way, ref: PortRef, point: Point) -> TapRemedy | None:
+        """The heaviest load on a way, moved to a free output upstream, with the volts that it gives at a port."""
+        return find_tap_remedy(self.rig, self.setup, self.house, self.power, way, ref, point)
+
+    def drops_without(self, source: str) -> tuple[str, ...]:
+        """The items that lose power when the item of a source is taken out."""
+        return self._studies.drops_without(self.setup, source)
+
+    def list_surges(self) -> list[Surge]:
+        """What each power lead draws from its source in the moment of plugging."""
+        surges = [self._studies.surge(self.setup, label) for label in sorted(self.setup.leads) if self.carries_power(label)]
+        return [surge for surge in surges if surge is not None]
+
+    def list_inner_fuses(self, point: Point) -> list[InnerFuse]:
+        """The fuses inside items, with what they carry at an operating point."""
+        return list(list_inner_fuses(self.power, self.power.points[point].solution))
+
+    def is_drawn_from(self, ref: PortRef) -> bool:
+        """Whether a port is plugged and what is behind it draws: its own load, or a regulator that feeds one."""
+        part = self.rig.items[ref.item].part
+        is_plugged = any(ref in (mate.port, mate.other) for mate in self.network.mates)
+        is_on = ref.item not in self.setup.off
+        draws = any(rail.load is not None for rail in part.rails.values())
+        rails = set(self.port(ref).feeds.values())
+        return is_plugged and is_on and draws and not any(part.has_cell_on(rail) for rail in rails)
+
+    def find_feeding_lead(self, item: str) -> str | None:
+        """The lead with the largest drop on the way to an item, at typical; None where no lead feeds it."""
+        for ref in feeding_ports(self.rig, item):
+            reach = self.worst_volts.ports[ref].high
+            if reach is not None and reach.source.item != item:
+                leads = self.worst_volts.way_to(ref, reach).leads
+                drops = self.power.points[Point.TYPICAL].leads
+                return max(leads, key=lambda label: drops[label].drop if label in drops else 0.0, default=None)
+        return None
+
+    def earth_difference(self) -> tuple[tuple[str, ...], float]:
+        """The earthed items that other leads join too, and the V between their grounds before earth joins them."""
+        return self._studies.earth_difference(self.setup)
+
     def find_spare_feed(self, way: Way, victim: str) -> str | None:
         """A lead on a way to an item without which everything is still powered, one that carries no signal first."""
         return find_spare_feed(self._studies, self.setup, way, way.leads, victim)
@@ -129,7 +199,7 @@ class Case:
         return is_spare(self._studies, self.setup, label)
 
     def find_only_returns(self, rail: RailFeed) -> tuple[str, ...]:
-        """The leads without any one of which a rail that gets plus has no return."""
+        """The leads on a rail's own item without any one of which it has plus and no return."""
         return find_only_returns(self._studies, self.setup, rail)
 
     def dead_end(self, rail: RailFeed) -> DeadEnd:

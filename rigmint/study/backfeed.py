@@ -52,25 +52,24 @@ def find_backfeeds(rig: Rig, worst: WorstVolts) -> tuple[Backfeed, ...]:
         part = rig.items[ref.item].part
         if volts.port.role is not Role.OUT:
             continue
-        intake = find_intake(part, volts.port)
-        if intake is None:
-            continue
         for potentials in worst.potentials:
             if potentials.source.item == ref.item or potentials.shorted is not None:
                 continue
-            way = _find_foreign_way(network, hops, ref, volts.port, potentials, worst.nets)
-            if way is None:
-                continue
             across = _volts_at(worst, ref, volts.port, potentials)
-            if across is not None and across > _PRESENT:
+            if across is None or across <= _PRESENT:
+                continue
+            intake = find_intake(part, volts.port, across)
+            way = _find_foreign_way(network, hops, ref, volts.port, potentials, worst.nets)
+            if intake is not None and way is not None:
                 found.append(Backfeed(ref, across, potentials.source, way, intake or way.guessed))
                 break
     return tuple(found)
 
 
-def find_intake(part: Part, port: Port) -> bool | None:
-    """Whether current pushed into an output goes anywhere inside the part: None, it does not; True, only through a
-    regulator that does not state whether it blocks; False, it does. Plates and breakouts only hand it on."""
+def find_intake(part: Part, port: Port, volts: float) -> bool | None:
+    """Whether current pushed into an output by so many volts goes anywhere inside the part: None, it does not; True,
+    only through a regulator that does not state whether it blocks; False, it does. Plates and breakouts only hand it
+    on, and a battery takes none from less than its own lowest volts."""
     pending = list(dict.fromkeys(port.feeds.values()))
     seen: set[str] = set()
     guessed = False
@@ -81,7 +80,7 @@ def find_intake(part: Part, port: Port) -> bool | None:
         seen.add(rail)
         load = part.rails[rail].load
         heavy = load is not None and load.watts_at(port.works.high if port.works else 12.0) > _HEAVY_LOAD
-        if part.has_cell_on(rail) or heavy:
+        if heavy or any(cell.rail == rail and volts > cell.volts.low for cell in part.cells.values()):
             return False
         for bridge in part.bridges:
             if bridge.kind in (BridgeKind.WIRE, BridgeKind.SWITCH) and rail in (bridge.source, bridge.target):
@@ -177,7 +176,9 @@ def _with_ohms(rig: Rig, network: PinNetwork, *, outwards: bool, figures: PowerF
     }
     return {
         pin: [
-            Hop(hop.pin, ohms.get(frozenset((pin, hop.pin)), hop.ohms), hop.guessed, hop.mate) for hop in following
+            Hop(hop.pin, ohms.get(frozenset((pin, hop.pin)), hop.ohms), mate=hop.mate)
+            for hop in following
+            if not hop.guessed  # what may block ties nothing
         ]
         for pin, following in hops.items()
     }

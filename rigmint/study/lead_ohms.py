@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rigmint.physics.conductors import compute_area_ohms, compute_awg_ohms
+from rigmint.physics.conductors import compute_area_ohms, compute_awg_ohms, rate_area, rate_awg
 from rigmint.rig.lead import Conductor
 from rigmint.rig.rig import Lead
 
@@ -18,3 +18,10 @@ def conductor_ohms(lead: Lead, conductor: Conductor, kelvin: float) -> float:
     else:
         ohms = compute_awg_ohms(conductor.gauge or 0.0, lead.length, celsius=celsius)
     return ohms + (FUSE_OHMS if conductor.fuse is not None else 0.0)
+
+
+def rate_conductor(conductor: Conductor) -> float | None:
+    """A that a conductor carries in free air (common practice); None where neither gauge nor area is known."""
+    if conductor.area is not None:
+        return rate_area(conductor.area)
+    return rate_awg(conductor.gauge) if conductor.gauge is not None else None

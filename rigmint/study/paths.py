@@ -62,7 +62,22 @@ def find_way(
     *,
     allowed: Callable[[int], bool] | None = None,
 ) -> Way | None:
-    """The way of fewest hops from a source's pin to one of `goals`, through pins that `allowed` admits."""
+    """The way of fewest hops from a source's pin to one of `goals`, through pins that `allowed` admits; one that rests
+    on no guess before any that does."""
+    return _search(network, hops, start, goals, allowed, guesses=False) or _search(
+        network, hops, start, goals, allowed, guesses=True
+    )
+
+
+def _search(
+    network: PinNetwork,
+    hops: Neighbours,
+    start: int,
+    goals: Container[int],
+    allowed: Callable[[int], bool] | None,
+    *,
+    guesses: bool,
+) -> Way | None:
     came: dict[int, tuple[int, Hop] | None] = {start: None}
     queue = deque([start])
     while queue:
@@ -70,7 +85,9 @@ def find_way(
         if pin in goals:
             return _trace(network, came, pin)
         for hop in hops.get(pin, ()):
-            if hop.pin not in came and (allowed is None or allowed(hop.pin) or hop.pin in goals):
+            if hop.pin in came or (hop.guessed and not guesses):
+                continue
+            if allowed is None or allowed(hop.pin) or hop.pin in goals:
                 came[hop.pin] = (pin, hop)
                 queue.append(hop.pin)
     return None

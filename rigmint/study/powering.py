@@ -67,6 +67,25 @@ def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
     return Powering(tuple(rails))
 
 
+def find_drops(rig: Rig, setup: Setup, network: PinNetwork, item: str) -> tuple[str, ...]:
+    """The items that lose power when an item is taken out of the rig, itself apart."""
+    before = {rail.load.item for rail in study_powering(rig, setup, network).unpowered()}
+    without = _without_item(network, item)
+    after = {rail.load.item for rail in study_powering(rig, setup, without).unpowered()}
+    return tuple(sorted(after - before - {item}))
+
+
+def _without_item(network: PinNetwork, item: str) -> PinNetwork:
+    return replace(
+        network,
+        joins=tuple(join for join in network.joins if item not in (network.pins[join.first].owner, network.pins[join.second].owner)),
+        diodes=tuple(diode for diode in network.diodes if diode.owner != item),
+        regulators=tuple(one for one in network.regulators if one.owner != item),
+        sources=tuple(source for source in network.sources if source.item != item),
+        loads=tuple(load for load in network.loads if load.item != item),
+    )
+
+
 def close_switches(rig: Rig, setup: Setup, network: PinNetwork) -> PinNetwork:
     """The network with bridges whose settings keep them open taken out; unknown settings count as closed."""
 

@@ -113,4 +113,4 @@ def find_melting_amps(conductor: Conductor) -> float:
         millimetres = 1e3 * math.sqrt(4 * conductor.area / math.pi)
     else:
         millimetres = 1e3 * compute_awg_diameter(conductor.gauge or 0.0)
-    return _PREECE_AMPS * millimetres**1.5
+    return _PREECE_AMPS * millimetres * math.sqrt(millimetres)

@@ -43,11 +43,16 @@ def is_spare(studies: Studies, setup: Setup, label: str) -> bool:
 
 
 def find_only_returns(studies: Studies, setup: Setup, rail: RailFeed) -> tuple[str, ...]:
-    """The leads without any one of which a rail that gets plus has no return."""
+    """The leads on a rail's own item without any one of which it has plus and no return."""
     key = (rail.load.item, rail.load.rail.name)
-    return tuple(
+    own = [
         label
         for label in sorted(setup.leads)
+        if any(ref.item == rail.load.item for ref in studies.rig.leads[label].plugged.values())
+    ]
+    return tuple(
+        label
+        for label in own
         for one in studies.powering_without(setup, label).rails
         if (one.load.item, one.load.rail.name) == key and one.feed is Feed.NO_RETURN
     )

@@ -11,12 +11,14 @@ from rigmint.graph.presence import Presence
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
+from rigmint.study.earths import find_earth_difference
 from rigmint.study.freeing import find_freeing_settings
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.power import Power, study_power
-from rigmint.study.powering import Powering, study_powering
+from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
+from rigmint.study.surge import Surge, find_surge
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
@@ -99,6 +101,20 @@ class Studies:
         """How long each battery lasts."""
         key = ("runtime", setup.name)
         return self._once(key, lambda: study_runtime(self.rig, setup, self.power(setup), self.house))
+
+    def surge(self, setup: Setup, label: str) -> Surge | None:
+        """What a lead draws from its source in the moment of plugging."""
+        without = self.powering_without(setup, label)
+        return find_surge(self.rig, setup, self.power(setup), label, self.powering(setup), without)
+
+    def drops_without(self, setup: Setup, item: str) -> tuple[str, ...]:
+        """The items that lose power when an item is taken out, itself apart."""
+        return self._once(("drops", setup.name, item), lambda: find_drops(self.rig, setup, self.network(setup), item))
+
+    def earth_difference(self, setup: Setup) -> tuple[tuple[str, ...], float]:
+        """The earthed items that other leads join too, and the V between their grounds before earth joins them."""
+        network = self.network(setup)
+        return self._once(("earths", setup.name), lambda: find_earth_difference(self.rig, setup, network, self.house))
 
     def signals(self, setup: Setup) -> SignalMap:
         """How signals go on in a setup."""

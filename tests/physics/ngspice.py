@@ -22,6 +22,7 @@ from rigmint.physics.circuit import Circuit, LoadKind, Regulator
 
 PROGRAM = shutil.which("ngspice")
 
+_TIMEOUT_SECONDS = 10.0
 _TIE_OHMS = 1e6
 _ZERO_OHMS = 1e-7
 DIODE_SIEMENS = 1e6
@@ -68,7 +69,12 @@ def simulate(
         path.write_text(
             write_netlist(circuit, on, grounds=grounds, guess=guess, siemens=siemens, limited=limited), encoding="ascii"
         )
-        run = subprocess.run([PROGRAM, "-b", str(path)], capture_output=True, text=True, timeout=60, check=False)
+        try:
+            run = subprocess.run(
+                [PROGRAM, "-b", str(path)], capture_output=True, text=True, timeout=_TIMEOUT_SECONDS, check=False
+            )
+        except subprocess.TimeoutExpired:
+            return None
     return read_answer(circuit, run.stdout)
 
 

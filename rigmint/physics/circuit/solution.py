@@ -3,8 +3,6 @@
 from dataclasses import dataclass, field
 from enum import Enum
 
-import numpy as np
-
 from rigmint.physics.circuit.arrays import Bools, Floats
 from rigmint.physics.circuit.newton import State
 from rigmint.physics.circuit.settle import Sag
@@ -65,7 +63,3 @@ class Solution:
     def measure_volts(self, plus: int, minus: int) -> float:
         """Volts of one node against another. Means something only inside one island."""
         return float(self.potentials[plus] - self.potentials[minus])
-
-    def find_finite(self) -> bool:
-        """Whether every number in it is finite."""
-        return bool(np.isfinite(self.potentials).all() and np.isfinite(self.resistor_amps).all())

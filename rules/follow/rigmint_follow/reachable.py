@@ -39,6 +39,7 @@ def _list_presses(case: Case, head: Item) -> list[Claim]:
 
 
 def _report_press(case: Case, head: Item, state: FollowState, claim: Claim) -> Finding:
+    fixes: tuple[Fix, ...]
     if state.setting is not None:
         change = SetSetting(head.name, state.setting, "off", case.setup.name)
         fixes = (Fix(f"Set {head.name}.{state.setting} to off, so that no mode of the cycle follows.", (change,)),)

@@ -9,7 +9,8 @@ parts:
     name: Battery, 14.4 V
     kind: battery
     ports: {mount: {connector: plate-wedge, sex: plug, pins: power, role: out, survives: -0.3 to 20 V}}
-    cells: {pack: {rail: main, volts: 12.0 to 16.8 V, nominal: 14.4 V, resistance: 80 mohm, energy: 98 Wh, charge: never}}
+    cells:
+      pack: {volts: 12.0 to 16.8 V, nominal: 14.4 V, resistance: 80 mohm, energy: 98 Wh, max: 10 A, trips: 15 A}
 
   - rigmint_part: 1
     id: house/plate
@@ -46,6 +47,29 @@ parts:
     kind: camera
     like: house/camera
     ports: {dc_in: {pins: plus-first}}
+
+  - rigmint_part: 1
+    id: house/camera-unpinned
+    name: Camera of which only the connector is known
+    kind: camera
+    ports: {dc_in: {connector: 0b-2}}
+
+  - rigmint_part: 1
+    id: house/camera-hardy-trigger
+    name: Camera whose trigger contact takes 20 V
+    kind: camera
+    like: house/camera
+    ports: {rec: {levels: {trigger: {survives: -0.3 to 20 V}}}}
+
+  - rigmint_part: 1
+    id: house/breakout
+    name: Breakout
+    kind: breakout
+    ports:
+      in: {connector: 0b-2, sex: socket, pins: minus-first, role: in, survives: -36 to 36 V}
+      out_1: {connector: 0b-2, sex: socket, pins: minus-first, role: out, survives: -36 to 36 V}
+      out_2: {connector: 0b-2, sex: socket, pins: minus-first, role: out, survives: -36 to 36 V}
+    rails: {main: {}}
 
   - rigmint_part: 1
     id: house/monitor
@@ -87,6 +111,22 @@ parts:
     length: 40 cm
     ends: {a: {connector: d-tap, sex: plug}, b: {connector: 0b-2, sex: plug}}
     conductors: [{from: a.1, to: b.2, gauge: 20 AWG}, {from: a.2, to: b.1, gauge: 20 AWG}]
+
+  - rigmint_part: 1
+    id: house/lead-tap-rec
+    name: Lead tap to 3-pin, plus on the third contact
+    kind: lead
+    length: 40 cm
+    ends: {a: {connector: d-tap, sex: plug}, b: {connector: 0s-3, sex: plug}}
+    conductors: [{from: a.1, to: b.3, gauge: 24 AWG}, {from: a.2, to: b.1, gauge: 24 AWG}]
+
+  - rigmint_part: 1
+    id: house/lead-tap-3pin
+    name: Lead tap to 3-pin, plus on the second contact
+    kind: lead
+    length: 40 cm
+    ends: {a: {connector: d-tap, sex: plug}, b: {connector: 0s-3, sex: plug}}
+    conductors: [{from: a.1, to: b.2, gauge: 24 AWG}, {from: a.2, to: b.1, gauge: 24 AWG}]
 
   - rigmint_part: 1
     id: house/lead-sdi

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rigmint import Rule, hookimpl
-from rigmint_voltage import above_window, into_output, over, shock, tied_sources, unpowered
+from rigmint_voltage import above_window, collapse, into_output, over, shock, tied_sources, under, unpowered
 
 PACK_API = 1
 
@@ -14,6 +14,8 @@ def rigmint_rules() -> tuple[Rule, ...]:
     return (
         over.RULE,
         above_window.RULE,
+        under.RULE,
+        collapse.RULE,
         unpowered.RULE,
         shock.RULE,
         into_output.RULE,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, PortVolts, Role, Rule, say_volts
+from rigmint_voltage.causes import find_guess, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -35,17 +36,23 @@ def _lasts(nominal: PortVolts) -> bool:
 
 def _report(case: Case, blame: Blame, lasting: set[PortRef]) -> Finding:
     worst = next((victim for victim in blame.victims if victim.ref in lasting), blame.victims[0])
-    grade = Grade.DEAD if worst.ref in lasting else Grade.THIN
+    guess = find_guess(case, worst.way)
+    grade = Grade.DEAD if worst.ref in lasting and guess is None else Grade.THIN
     works = case.port(worst.ref).works
     top = works.high if works is not None else 0.0
     assumed = case.assumed_of(worst.ref, "works")
-    lasts = "for as long as the source lasts" if grade is Grade.DEAD else "while the source is fresh"
+    brings = f"through {blame.cause}" if blame.cause in case.rig.leads else f"from {blame.cause}"
+    lasts = "for as long as it lasts" if worst.ref in lasting else "while the source is fresh"
+    unsure = ""
+    if guess is not None:
+        unsure = say_guess(guess)
+        assumed += (f"{guess} blocks",)
     return Finding(
         code="voltage:above-window",
         grade=grade,
         says=(
             f"{worst.ref.place} works up to {say_volts(top, assumed=bool(assumed))} and can get"
-            f" {say_volts(worst.reach.volts)} through {blame.cause}, {lasts}."
+            f" {say_volts(worst.reach.volts)} {brings}, {lasts}.{unsure}"
         ),
         at=worst.ref.place,
         cause=blame.cause,

@@ -5,35 +5,38 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Rule, TakeOutLead, say_volts
+from rigmint_voltage.causes import find_guess, find_meeting, find_tie, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each lead that feeds an output."""
     for feed in case.backfeeds:
-        spare = case.find_spare_feed(feed.way, feed.ref.item)
-        cause = spare or (feed.way.leads[-1] if feed.way.leads else feed.source.item)
-        grade = Grade.THIN if feed.guessed else Grade.BURN
-        port = case.port(feed.ref)
-        says = (
-            f"{feed.ref.place} gives power, and {feed.source.item} can push {say_volts(feed.volts)} back into it"
-            f" through {cause}."
-        )
-        if feed.guessed:
-            says += f" The part file of {feed.ref.item} does not state whether its regulator blocks that."
-        fixes = [Fix(f"Feed what hangs on {feed.ref.place} from one side only, or put a diode into the feed.")]
-        if cause in case.rig.leads:
-            fixes.insert(0 if spare else 1, Fix(f"Take out {cause}.", (TakeOutLead(cause),)))
+        place, source = feed.ref.place, feed.source.item
+        cause = find_tie(case, source, feed.ref.item) or find_meeting(case, feed.way, feed.ref.item)
+        survives = case.port(feed.ref).survives
+        says = f"{place} gives power, and {source} can push {say_volts(feed.volts)} back into it through {cause}."
+        guess = (find_guess(case, feed.way) or feed.ref.item) if feed.guessed else None
         yield Finding(
             code="backfeed:into-output",
-            grade=grade,
-            says=says,
-            at=feed.ref.place,
+            grade=Grade.BURN if guess is None else Grade.THIN,
+            says=says if guess is None else says + say_guess(guess),
+            at=place,
             cause=cause,
             path=feed.way.places,
-            measured=Measured(feed.volts, port.survives.high if port.survives else None, "V"),
-            assumed=(f"{feed.ref.item} blocks",) if feed.guessed else (),
-            fixes=tuple(fixes),
+            measured=Measured(feed.volts, survives.high if survives else None, "V"),
+            assumed=(f"{guess} blocks",) if guess is not None else (),
+            fixes=_list_fixes(case, cause, place),
         )
+
+
+def _list_fixes(case: Case, cause: str, place: str) -> tuple[Fix, ...]:
+    one_side = Fix(f"Feed what hangs on {place} from one side only, or use a lead there without the plus.")
+    if cause not in case.rig.leads:
+        return (one_side,)
+    take_out = Fix(f"Take out {cause}.", (TakeOutLead(cause),))
+    if case.is_spare(cause):
+        return (Fix(f"Take out {cause}: everything it feeds is fed without it.", take_out.changes), one_side)
+    return (one_side, take_out)
 
 
 RULE = Rule(
@@ -42,7 +45,7 @@ RULE = Rule(
     title="A feed runs into an output",
     looks_for=(
         "A port that gives power and that a source of another device reaches from outside, where current can go on"
-        " inside: into a cell, a load, or a regulator that does not block."
+        " inside: into a cell, a load, or a regulator that does not block. Thin where nobody states whether it blocks."
     ),
     why=(
         "A motor fed from a tap hands battery volts down its control lead into the head or handgrip that should feed"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, say_list, say_volts
+from rigmint_voltage.causes import find_guess, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -25,7 +26,7 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _report(case: Case, blame: Blame) -> Finding:
-    first, *others = blame.victims
+    first, *others = sorted(blame.victims, key=lambda victim: victim.way.guessed)  # what is certain speaks
     survives = case.port(first.ref).survives
     limit = survives.high if survives is not None else 0.0
     assumed = case.assumed_of(first.ref, "survives")
@@ -37,9 +38,13 @@ def _report(case: Case, blame: Blame) -> Finding:
     )
     if others:
         says += f" It also reaches {say_list([victim.ref.place for victim in others])}."
+    guess = find_guess(case, first.way)
+    if guess is not None:
+        says += say_guess(guess)
+        assumed += (f"{guess} blocks",)
     return Finding(
         code="voltage:over",
-        grade=Grade.BURN,
+        grade=Grade.BURN if guess is None else Grade.THIN,
         says=says,
         at=first.ref.place,
         cause=blame.cause,
@@ -66,12 +71,13 @@ def _list_fixes(case: Case, blame: Blame) -> tuple[Fix, ...]:
 
 RULE = Rule(
     code="voltage:over",
-    grades=(Grade.BURN,),
+    grades=(Grade.BURN, Grade.THIN),
     title="More volts than a port survives",
     looks_for=(
         "A port on which some source, at its fullest, can put more volts than the top of what it survives: through"
         " leads, switches that can be closed, forward diodes, regulators (backwards too, unless they block), and the"
-        " bodies of devices that are off."
+        " bodies of devices that are off. Thin where it would have to pass a regulator backwards of which nobody states"
+        " whether it blocks."
     ),
     why=(
         "A raw battery tap on a universal connector, or a feed that comes round through a shared bus, destroys the"

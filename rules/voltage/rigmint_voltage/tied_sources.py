@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Rule, TakeOutLead, say_amps
+from rigmint_voltage.causes import find_meeting
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -15,8 +16,7 @@ def check(case: Case) -> Iterator[Finding]:
         if pair in told:
             continue
         told.add(pair)
-        spare = case.find_spare_feed(tied.way, tied.taker.item)
-        cause = spare or (tied.way.leads[-1] if tied.way.leads else tied.taker.item)
+        cause = find_meeting(case, tied.way, tied.taker.item)
         charge = tied.taker.cell.charge
         takes = f"takes {say_amps(charge)} at most" if charge > 0 else "must not be charged"
         fixes = [Fix("Use a plate with diodes for changing over, or one source at a time.")]
@@ -32,8 +32,8 @@ def check(case: Case) -> Iterator[Finding]:
             code="backfeed:tied-sources",
             grade=Grade.BURN,
             says=(
-                f"{tied.giver.item} and {tied.taker.item} meet with nothing between: fresh against flat, about"
-                f" {say_amps(tied.amps)} flow into {tied.taker.item}, which {takes}."
+                f"{tied.giver.item} and {tied.taker.item} meet at {cause} with nothing between: fresh against flat,"
+                f" about {say_amps(tied.amps)} flows into {tied.taker.item}, which {takes}."
             ),
             at=tied.taker.place,
             cause=cause,

@@ -1,0 +1,53 @@
+"""Devices whose metal is tied to earth, and what lies between their grounds when another lead joins them too."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations
+
+from rigmint.graph.nets import Groups
+from rigmint.graph.pins import EARTH, Join, PinNetwork
+from rigmint.physics.circuit import Collapse, Network
+from rigmint.rig.house import House
+from rigmint.rig.rig import Rig, Setup
+from rigmint.study.rig_circuit import build_rig_circuit
+
+NO_EARTHS: tuple[tuple[str, ...], float] = ((), 0.0)
+
+
+def find_earth_difference(
+    rig: Rig, setup: Setup, network: PinNetwork, house: House
+) -> tuple[tuple[str, ...], float]:
+    """The earthed items that are joined apart from earth, and the largest V between their grounds at typical load
+    if earth did not join them."""
+    earth = network.index.get(EARTH)
+    if earth is None:
+        return NO_EARTHS
+    loose = replace(network, joins=tuple(join for join in network.joins if earth not in (join.first, join.second)))
+    earthed = sorted(network.pins[_other(join, earth)].owner for join in network.joins if earth in (join.first, join.second))
+    groups = Groups(len(network.pins))
+    for join in loose.joins:
+        groups.unite(join.first, join.second)
+    pairs = [
+        (one, two)
+        for one, two in combinations(earthed, 2)
+        if groups.root(network.ground(one)) == groups.root(network.ground(two))
+    ]
+    if not pairs:
+        return NO_EARTHS
+    items = tuple(sorted({item for pair in pairs for item in pair}))
+    built = build_rig_circuit(rig, setup, loose, house.power.wire_temperature)
+    try:
+        solution = Network(built.circuit).solve()
+    except Collapse:
+        return items, 0.0
+    volts = 0.0
+    for one, two in pairs:
+        first, second = built.node_of[network.ground(one)], built.node_of[network.ground(two)]
+        if first is not None and second is not None:
+            volts = max(volts, abs(solution.measure_volts(first, second)))
+    return items, volts
+
+
+def _other(join: Join, pin: int) -> int:
+    return join.second if join.first == pin else join.first

@@ -1,0 +1,66 @@
+"""What starts at once when a lead is plugged, and what fuses inside devices carry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from rigmint.graph.pins import OneWay, Regulator, Source
+from rigmint.physics.circuit import Solution
+from rigmint.rig.rig import Rig, Setup
+from rigmint.study.power import Point, Power
+from rigmint.study.powering import Powering
+
+
+@dataclass(frozen=True, slots=True)
+class Surge:
+    """A lead, the source behind it, and the A that it gives in the moment of plugging."""
+
+    label: str
+    source: Source
+    amps: float
+
+
+@dataclass(frozen=True, slots=True)
+class InnerFuse:
+    """A fuse inside an item and the A that it carries."""
+
+    item: str
+    limit: float
+    amps: float
+
+
+def find_surge(rig: Rig, setup: Setup, power: Power, label: str, powered: Powering, without: Powering) -> Surge | None:
+    """The surge of plugging `label`: the starting watts of what it alone feeds, over the volts of its source at
+    typical, on top of what the source gives to the rest."""
+    typical = power.points[Point.TYPICAL]
+    if not typical.solved:
+        return None
+    live = {id(rail.load.rail) for rail in powered.rails} - {id(rail.load.rail) for rail in powered.unpowered()}
+    lost = {id(rail.load.rail) for rail in without.unpowered()} & live
+    loads = [rail.load for rail in powered.rails if id(rail.load.rail) in lost]
+    sources = [source for source in power.circuit.sources if source.item not in setup.off]
+    feeding = max(
+        (source for source in sources if typical.sources[source.place].amps > 0),
+        key=lambda source: typical.sources[source.place].amps,
+        default=None,
+    )
+    if feeding is None or not loads:
+        return None
+    volts = max(typical.sources[feeding.place].volts, 1.0)
+    running = sum(load.rail.load.watts_at(volts) for load in loads if load.rail.load is not None)
+    starting = sum(load.rail.start.watts_at(volts) for load in loads if load.rail.start is not None)
+    rest = max(typical.sources[feeding.place].amps - running / volts, 0.0)
+    return Surge(label, feeding, rest + starting / volts)
+
+
+def list_inner_fuses(power: Power, solution: Solution | None) -> Iterator[InnerFuse]:
+    """Every fuse inside an item, with its current."""
+    if solution is None:
+        return
+    for join, amps in zip(power.circuit.joins, solution.resistor_amps, strict=True):
+        if isinstance(join, Regulator):
+            continue
+        bridge = join.bridge if not isinstance(join, OneWay) or join.bridge is not None else None
+        if bridge is not None and bridge.fuse is not None and bridge.fuse.inside:
+            yield InnerFuse(join.owner, bridge.fuse.amps, abs(float(amps)))

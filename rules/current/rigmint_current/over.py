@@ -1,0 +1,73 @@
+"""`current:over`: more amps than a lead, contact, port or source takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rigmint import Case, Finding, Fix, Grade, Measured, Point, Rule, say_amps
+from rigmint_current.limits import Limit, list_limits
+
+_NEAR = 0.8
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding for each lead or source, at its tightest limit."""
+    worst: dict[str, tuple[int, float, Limit, Point]] = {}
+    for limit in list_limits(case):
+        judged = _judge(limit)
+        if judged is None:
+            continue
+        rank, share, point = judged
+        known = worst.get(limit.cause)
+        if known is None or (rank, -share) < (known[0], -known[1]):
+            worst[limit.cause] = (rank, share, limit, point)
+    for rank, _, limit, point in worst.values():
+        yield _report(case, limit, point, Grade.DEAD if rank == 0 else Grade.THIN)
+
+
+def _judge(limit: Limit) -> tuple[int, float, Point] | None:
+    """Rank (0 is dead), share of the limit, and the point that decides."""
+    typical = limit.amps.get(Point.TYPICAL, 0.0) / limit.limit
+    change = limit.amps.get(Point.CHANGE, 0.0) / limit.limit
+    if typical > 1:
+        return 0, typical, Point.TYPICAL
+    if change > 1:
+        return 1, change, Point.CHANGE
+    return (1, typical, Point.TYPICAL) if typical > _NEAR else None
+
+
+def _report(case: Case, limit: Limit, point: Point, grade: Grade) -> Finding:
+    amps = limit.amps[point]
+    when = "at typical load" if point is Point.TYPICAL else "at the battery change, with peaks"
+    tilde = "~" if limit.assumed else ""
+    return Finding(
+        code="current:over",
+        grade=grade,
+        says=f"{limit.cause} carries {say_amps(amps)} {when}; {limit.what} takes {tilde}{say_amps(limit.limit)}.",
+        at=limit.at,
+        cause=limit.cause,
+        measured=Measured(amps, limit.limit, "A"),
+        assumed=limit.assumed,
+        fixes=_list_fixes(case, limit),
+    )
+
+
+def _list_fixes(case: Case, limit: Limit) -> tuple[Fix, ...]:
+    if limit.cause in case.rig.leads:
+        return (Fix(f"Feed the heaviest load behind {limit.cause} from a tap of its own, or use a thicker lead."),)
+    return (Fix(f"Use a source that gives more, or feed part of the rig from a second one beside {limit.cause}."),)
+
+
+RULE = Rule(
+    code="current:over",
+    grades=(Grade.DEAD, Grade.THIN),
+    title="More current than something takes",
+    looks_for=(
+        "A conductor, a contact, a port or a source whose current passes its limit at typical load (dead), is above"
+        " 80 % of it, or passes it only at the battery change with peaks (thin). Conductors in free air by gauge."
+    ),
+    why="Protection trips, contacts and thin conductors heat up, connectors wear out and drop.",
+    put_right="Put the heaviest load on its own free tap; use a thicker lead; share the load between two sources.",
+    source="conductor ratings in free air: common practice; else the maker's limits",
+    check=check,
+)

@@ -1,0 +1,47 @@
+"""What feeds that meet are put down to, and which regulator a way only guesses at."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from rigmint import Case, Way
+
+
+def find_meeting(case: Case, way: Way, victim: str) -> str:
+    """The feed on the way that nothing needs; else the last lead; else the item in which the two are docked."""
+    spare = case.find_spare_feed(way, victim)
+    if spare is not None or way.leads:
+        return spare or way.leads[-1]
+    between = [owner for owner in _owners(case, way) if owner not in (way.places[0], victim)]
+    return between[0] if between else victim
+
+
+def find_tie(case: Case, one: str, other: str) -> str | None:
+    """What the tie of two items' sources is put down to, whichever pushes into the other; None where they are not
+    tied."""
+    ties = [tied for tied in case.tied_sources if {tied.giver.item, tied.taker.item} == {one, other}]
+    if not ties:
+        return None
+    worst = max(ties, key=lambda tied: tied.amps)
+    return find_meeting(case, worst.way, worst.taker.item)
+
+
+def find_guess(case: Case, way: Way) -> str | None:
+    """The item through whose regulator the way runs backwards, though its part file does not state whether it can."""
+    if not way.guessed:
+        return None
+    steps = set(pairwise(way.pins))
+    return next(
+        regulator.owner
+        for regulator in case.network.regulators
+        if regulator.spec.blocks is None and (regulator.output, regulator.source) in steps
+    )
+
+
+def say_guess(owner: str) -> str:
+    """The sentence that a finding on a guess ends in."""
+    return f" Nobody states whether the regulator in {owner} blocks that."
+
+
+def _owners(case: Case, way: Way) -> list[str]:
+    return list(dict.fromkeys(case.network.pins[number].owner for number in way.pins))

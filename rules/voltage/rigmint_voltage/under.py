@@ -1,0 +1,138 @@
+"""`voltage:under`: fewer volts than a device works on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from rigmint import (
+    Case,
+    Finding,
+    Fix,
+    Grade,
+    Measured,
+    MoveEnd,
+    Point,
+    PortRef,
+    Reach,
+    Role,
+    Rule,
+    Window,
+    say_metres,
+    say_volts,
+)
+
+_PRESENT = 0.5
+_WEIGHTY_DROP = 0.2
+_WORTHWHILE = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class _Low:
+    ref: PortRef
+    works: Window
+    point: Point
+    volts: float
+    grade: Grade
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """One finding for each lead or source to which low volts are put down."""
+    typical, change = case.power.points[Point.TYPICAL], case.power.points[Point.CHANGE]
+    if not typical.solved:
+        return
+    for ref, power in typical.ports.items():
+        port = case.port(ref)
+        if port.works is None or port.role is Role.OUT or not case.is_drawn_from(ref) or power.volts < _PRESENT:
+            continue
+        low = _judge(ref, port.works, power.volts, change.ports[ref].volts if change.solved else None)
+        if low is not None:
+            yield _report(case, low)
+
+
+def _judge(ref: PortRef, works: Window, typical: float, change: float | None) -> _Low | None:
+    if typical < works.low:
+        return _Low(ref, works, Point.TYPICAL, typical, Grade.DEAD)
+    if change is not None and change < works.low + _margin(works, typical):
+        return _Low(ref, works, Point.CHANGE, change, Grade.THIN)
+    return None
+
+
+def _margin(works: Window, typical: float) -> float:
+    """V that should be left: 0.5 V on 12 V, 1 V on 24 V, 5 % else (common practice). The class is that of the feed,
+    since some windows span all three."""
+    if typical >= 18.0:
+        return 1.0
+    return 0.5 if typical >= 9.0 else 0.05 * works.low
+
+
+def _report(case: Case, low: _Low) -> Finding:
+    reach = case.worst_volts.ports[low.ref].high
+    when = "at typical load" if low.point is Point.TYPICAL else "at the battery change, with peaks"
+    assumed = case.assumed_of(low.ref, "works")
+    shown = say_volts(low.works.low, assumed=bool(assumed))
+    outcome = f"it works from {shown}" if low.volts < low.works.low else f"little above the {shown} that it works from"
+    cause, path, fixes = _find_cause(case, low, reach)
+    return Finding(
+        code="voltage:under",
+        grade=low.grade,
+        says=f"{low.ref.place} gets {say_volts(low.volts)} {when}; {outcome}.",
+        at=low.ref.place,
+        cause=cause,
+        path=path,
+        measured=Measured(low.volts, low.works.low, "V"),
+        assumed=assumed,
+        fixes=fixes,
+    )
+
+
+def _find_cause(case: Case, low: _Low, reach: Reach | None) -> tuple[str, tuple[str, ...], tuple[Fix, ...]]:
+    if reach is None:
+        return low.ref.item, (), (Fix(f"Feed {low.ref.place} from a source in its window."),)
+    way = case.worst_volts.way_to(low.ref, reach)
+    leads = case.power.points[low.point].leads
+    if reach.volts < low.works.low or not way.leads:
+        cause = way.leads[-1] if way.leads else reach.source.item
+        return cause, way.places, (Fix(f"Feed {low.ref.place} from a source of its own voltage class."),)
+    worst = max(way.leads, key=lambda label: leads[label].drop)
+    if leads[worst].drop < _WEIGHTY_DROP:
+        says = f"Change {reach.source.item} earlier, or use a source of higher volts."
+        return reach.source.item, way.places, (Fix(says),)
+    return worst, way.places, _list_fixes(case, low, worst)
+
+
+def _list_fixes(case: Case, low: _Low, label: str) -> tuple[Fix, ...]:
+    fixes = []
+    reach = case.worst_volts.ports[low.ref].high
+    if reach is not None:
+        way = case.worst_volts.way_to(low.ref, reach)
+        tap = case.find_tap_remedy(way, low.ref, low.point)
+        if tap is not None and tap.volts > low.volts + _WORTHWHILE:
+            says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {low.ref.place} then gets {say_volts(tap.volts)}."
+            fixes.append(Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)))
+    for remedy in case.find_lead_remedies(label, low.ref, low.point):
+        if remedy.volts < low.volts + _WORTHWHILE:
+            continue
+        made = f"of {remedy.gauge:g} AWG" if remedy.gauge is not None else f"of {_say_length(remedy.length or 0.0)}"
+        fixes.append(Fix(f"Use a {label} {made}: {low.ref.place} then gets {say_volts(remedy.volts)}."))
+    return tuple(fixes) or (Fix(f"Shorten the way to {low.ref.place}, or feed it from a source of its own."),)
+
+
+def _say_length(metres: float) -> str:
+    return say_metres(metres) if metres >= 3 else f"{100 * metres:.0f} cm"
+
+
+RULE = Rule(
+    code="voltage:under",
+    grades=(Grade.DEAD, Grade.THIN),
+    title="Fewer volts than a device works on",
+    looks_for=(
+        "A device whose port is below its working window at typical load (dead); below it, or with less than 0.5 V"
+        " left on 12 V, 1 V on 24 V, 5 % else, at the battery change with the largest peaks (thin). The circuit is"
+        " solved, with every conductor and contact."
+    ),
+    why="Devices brown out when both motors pull at the end of a battery, and take their settings with them.",
+    put_right="The heaviest load on its own free tap; a thicker or shorter trunk; an earlier change.",
+    source="the maker's window; margins: common practice",
+    check=check,
+)
