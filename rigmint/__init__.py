@@ -31,7 +31,7 @@ _HOMES = {
         "TRIGGER_AXES",
     ),
     "rigmint.rig.electric": ("Port", "Role", "Window"),
-    "rigmint.rig.device": ("SignalKind",),
+    "rigmint.rig.device": ("Control", "LensRing", "Mover", "Pass", "Radio", "Requirement", "Setting", "SignalKind"),
     "rigmint.rig.part": ("Part",),
     "rigmint.rig.place": ("end_place", "setting_place"),
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
@@ -42,10 +42,35 @@ _HOMES = {
     "rigmint.study.paths": ("Way",),
     "rigmint.rig.lead": ("Conductor",),
     "rigmint.study.lead_ohms": ("rate_conductor",),
-    "rigmint.study.power": ("Point", "PointPower",),
-    "rigmint.study.returns": ("DeviceReturn", "SignalReturn",),
+    "rigmint.study.power": (
+        "Point",
+        "PointPower",
+    ),
+    "rigmint.study.returns": (
+        "DeviceReturn",
+        "SignalReturn",
+    ),
     "rigmint.study.short_current": ("ShortCurrent",),
-    "rigmint.study.surge": ("InnerFuse", "Surge",),
+    "rigmint.study.surge": (
+        "InnerFuse",
+        "Surge",
+    ),
+    "rigmint.graph.signals": (
+        "Connection",
+        "Stop",
+    ),
+    "rigmint.physics.radio": ("compute_overlap",),
+    "rigmint.study.flows": (
+        "FlowArrival",
+        "Problem",
+        "Trouble",
+    ),
+    "rigmint.study.reach": ("LinkReach",),
+    "rigmint.rig.connector": (
+        "Connector",
+        "Protocol",
+        "Sex",
+    ),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
@@ -66,7 +91,7 @@ _HOMES = {
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
 
-__all__ = sorted(_HOME_OF)  # noqa: PLE0605
+__all__ = sorted(_HOME_OF)
 
 
 def __getattr__(name: str) -> object:
@@ -82,15 +107,8 @@ def __dir__() -> list[str]:
 
 
 if TYPE_CHECKING:
-    from rigmint.rig.lead import Conductor as Conductor
-    from rigmint.study.lead_ohms import rate_conductor as rate_conductor
-    from rigmint.study.power import Point as Point
-    from rigmint.study.power import PointPower as PointPower
-    from rigmint.study.returns import DeviceReturn as DeviceReturn
-    from rigmint.study.returns import SignalReturn as SignalReturn
-    from rigmint.study.short_current import ShortCurrent as ShortCurrent
-    from rigmint.study.surge import InnerFuse as InnerFuse
-    from rigmint.study.surge import Surge as Surge
+    from rigmint.graph.signals import Connection as Connection
+    from rigmint.graph.signals import Stop as Stop
     from rigmint.lint.case import Case as Case
     from rigmint.lint.changes import ChangePart as ChangePart
     from rigmint.lint.changes import Mark as Mark
@@ -112,10 +130,22 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
     from rigmint.lint.wording import say_volts as say_volts
+    from rigmint.physics.radio import compute_overlap as compute_overlap
+    from rigmint.rig.connector import Connector as Connector
+    from rigmint.rig.connector import Protocol as Protocol
+    from rigmint.rig.connector import Sex as Sex
+    from rigmint.rig.device import Control as Control
+    from rigmint.rig.device import LensRing as LensRing
+    from rigmint.rig.device import Mover as Mover
+    from rigmint.rig.device import Pass as Pass
+    from rigmint.rig.device import Radio as Radio
+    from rigmint.rig.device import Requirement as Requirement
+    from rigmint.rig.device import Setting as Setting
     from rigmint.rig.device import SignalKind as SignalKind
     from rigmint.rig.electric import Port as Port
     from rigmint.rig.electric import Role as Role
     from rigmint.rig.electric import Window as Window
+    from rigmint.rig.lead import Conductor as Conductor
     from rigmint.rig.part import Part as Part
     from rigmint.rig.place import end_place as end_place
     from rigmint.rig.place import setting_place as setting_place
@@ -128,17 +158,29 @@ if TYPE_CHECKING:
     from rigmint.study.blame import Blame as Blame
     from rigmint.study.blame import Victim as Victim
     from rigmint.study.dead_end import DeadEnd as DeadEnd
+    from rigmint.study.flows import FlowArrival as FlowArrival
+    from rigmint.study.flows import Problem as Problem
+    from rigmint.study.flows import Trouble as Trouble
     from rigmint.study.following import Following as Following
     from rigmint.study.following import FollowState as FollowState
     from rigmint.study.hands import AxisHands as AxisHands
     from rigmint.study.hands import Claim as Claim
     from rigmint.study.hands import Hands as Hands
     from rigmint.study.hands import Stopped as Stopped
+    from rigmint.study.lead_ohms import rate_conductor as rate_conductor
     from rigmint.study.paths import Way as Way
+    from rigmint.study.power import Point as Point
+    from rigmint.study.power import PointPower as PointPower
     from rigmint.study.powering import Feed as Feed
     from rigmint.study.powering import Powering as Powering
     from rigmint.study.powering import RailFeed as RailFeed
+    from rigmint.study.reach import LinkReach as LinkReach
+    from rigmint.study.returns import DeviceReturn as DeviceReturn
+    from rigmint.study.returns import SignalReturn as SignalReturn
+    from rigmint.study.short_current import ShortCurrent as ShortCurrent
     from rigmint.study.studies import NotKnown as NotKnown
+    from rigmint.study.surge import InnerFuse as InnerFuse
+    from rigmint.study.surge import Surge as Surge
     from rigmint.study.worst_volts import PortVolts as PortVolts
     from rigmint.study.worst_volts import Reach as Reach
     from rigmint.study.worst_volts import SignalVolts as SignalVolts

@@ -49,7 +49,9 @@ def command(
         ctx.exit(2)
     if loaded.faults:
         click.echo(render_faults(loaded.faults, Style(style.width)), err=True, nl=False)
-    setups = {name: study_hands(read.rig, read.rig.setups[name]) for name in _choose_setups(read.rig, setup)}
+    setups = {
+        name: study_hands(read.rig, read.rig.setups[name], loaded.house) for name in _choose_setups(read.rig, setup)
+    }
     if form == "json":
         text = render_owners_json(find_version(), read.file, setups)
     else:

@@ -123,7 +123,7 @@ def _build(tree: Mapping[str, Any], scope: RigScope) -> Rig:
         fitted=freeze(_build_fittings(tree, items, scope)),
         setups=freeze(setups),
         marked=freeze(_build_marked(tree, items, leads, scope)),
-        tied=_build_tied(tree, items, scope),
+        tied=_build_tied(tree, items, leads, scope),
         metered=freeze(metered),
         spares=_build_spares(tree, scope),
         requires=tuple(build_requirements(tree.get("requires", ()), "requires")),
@@ -139,6 +139,15 @@ def _check_label(path: Path, label: str, scope: RigScope) -> None:
     known = leads if isinstance(leads, Mapping) else {}
     if label not in known:
         scope.fault(path, "file:unknown-name", f"there is no lead `{label}`{suggest(label, known)}")
+
+
+def _check_lead_place(path: Path, place: str, leads: Mapping[str, Lead], scope: RigScope) -> None:
+    """A lead's label, or `label:end`."""
+    label, _, end = place.partition(":")
+    _check_label(path, label, scope)
+    if end and label in leads and end not in leads[label].body.ends:
+        listed = ", ".join(f"`{name}`" for name in leads[label].body.ends)
+        scope.fault(path, "file:unknown-name", f"`{place}`: this lead has no end `{end}`; it has {listed}")
 
 
 def _build_fittings(tree: Mapping[str, Any], items: Mapping[str, Item], scope: RigScope) -> dict[str, Fitting]:
@@ -168,19 +177,19 @@ def _build_marked(
     for place in tree.get("marked", {}):
         if "." in place:
             scope.port(("marked", place), place, items)
-        elif place not in items and place not in tree.get("leads", {}) and place not in scope.broken:
-            known = [*leads, *items]
-            scope.fault(("marked", place), "file:unknown-name", f"there is no lead `{place}`{suggest(place, known)}")
+        elif place not in items and place not in scope.broken:
+            _check_lead_place(("marked", place), place, leads, scope)
     return dict(tree.get("marked", {}))
 
 
-def _build_tied(tree: Mapping[str, Any], items: Mapping[str, Item], scope: RigScope) -> frozenset[str]:
+def _build_tied(
+    tree: Mapping[str, Any], items: Mapping[str, Item], leads: Mapping[str, Lead], scope: RigScope
+) -> frozenset[str]:
     for index, place in numbered(tree.get("tied")):
-        label, _, end = place.partition(":")
-        if end or label in tree.get("leads", {}):
-            _check_label(("tied", index), label, scope)
-        else:
+        if "." in place:
             scope.port(("tied", index), place, items)
+        else:
+            _check_lead_place(("tied", index), place, leads, scope)
     return frozenset(as_tuple(tree.get("tied")))
 
 

@@ -60,12 +60,13 @@ class Document:
             full = full[:-1]
 
     def locate(self, path: Path) -> tuple[str, Position]:
-        """File and position of a path, in the file that wrote it: this one, or what it starts from."""
+        """File and position of a path, in the file that wrote it: this one, or what it starts from. Where neither
+        did, of the nearest thing that holds it."""
+        while path and not self.has(path):
+            path = path[:-1]
         if self.base is None or self.owns(path):
             return self.file, self.position(path)
-        if self.base.has(path):
-            return self.base.locate(path)
-        return self.file, self.position(path)
+        return self.base.locate(path)
 
     def has(self, path: Path) -> bool:
         """Whether this file or what it starts from writes the path."""

@@ -56,8 +56,10 @@ def _matches(entry: Acceptance, merged: MergedFinding, rig: Rig) -> bool:
         return not _has_grown(entry, finding)
     by_part = [_by_part(place, rig) for place in (finding.at, finding.cause)]
     is_of_library = entry.place == "library"
-    return is_of_library and any(place and fnmatchcase(place, entry.at) for place in by_part) and not _has_grown(
-        entry, finding
+    return (
+        is_of_library
+        and any(place and fnmatchcase(place, entry.at) for place in by_part)
+        and not _has_grown(entry, finding)
     )
 
 
@@ -89,9 +91,7 @@ def _may_be_accepted(entry: Acceptance, finding: Finding) -> bool:
     return finding.grade not in _NEEDS_EXPIRY or entry.until is not None
 
 
-def _judge_entry(
-    entry: Acceptance, is_used: bool, rig: Rig, today: datetime.date
-) -> MergedFinding | None:
+def _judge_entry(entry: Acceptance, is_used: bool, rig: Rig, today: datetime.date) -> MergedFinding | None:
     setups = tuple(rig.setups)
     if not is_used:
         says = f"{entry.by} signed for {entry.code} at {entry.at}, and there is no such finding any more: take it out."

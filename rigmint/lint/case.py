@@ -6,9 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from rigmint.graph.pins import PinNetwork
+from rigmint.graph.signals import Connection
 from rigmint.rig.electric import Port
 from rigmint.rig.house import House
-from rigmint.rig.rig import Item, PortRef, Rig, Setup
+from rigmint.rig.rig import Item, Link, PortRef, Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources
 from rigmint.study.blame import (
     Blame,
@@ -19,19 +20,22 @@ from rigmint.study.blame import (
     trace_short,
 )
 from rigmint.study.dead_end import DeadEnd, find_dead_end
+from rigmint.study.flows import FlowArrival
 from rigmint.study.following import Following, find_following
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
 from rigmint.study.powering import Powering, RailFeed, feeding_ports
+from rigmint.study.reach import LinkReach, find_reach
 from rigmint.study.remedies import LeadRemedy, TapRemedy, find_lead_remedies, find_tap_remedy
 from rigmint.study.returns import DeviceReturn, measure_returns
 from rigmint.study.runtime import Runtime
 from rigmint.study.short_current import ShortCurrent, find_short_currents
-from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses
+from rigmint.study.signal_map import SignalMap
 from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
 from rigmint.study.studies import Studies
+from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses
 from rigmint.study.worst_volts import Reach, WorstVolts
 
 if TYPE_CHECKING:
@@ -85,6 +89,24 @@ class Case:
     def hands(self) -> Hands:
         """Who has what. Its axes carry no `stopped`: ask `nearest_misses`."""
         return self._studies.hands(self.setup)
+
+    @property
+    def signals(self) -> SignalMap:
+        """How signals go on from place to place."""
+        return self._studies.signals(self.setup)
+
+    @property
+    def connections(self) -> tuple[Connection, ...]:
+        """The pairs of ports that leads and docks join, with the protocols that pass and why others do not."""
+        return self._studies.connections(self.setup)
+
+    def flows(self, flow: str) -> tuple[FlowArrival, ...]:
+        """Where a flow arrives, from each of its makers."""
+        return self._studies.flows(self.setup, flow)
+
+    def reach(self, link: Link, other: PortRef) -> LinkReach | None:
+        """m that a link reaches between its hub and another of its radios."""
+        return find_reach(self.rig, self.setup, link.radios[0], other, link, self.house.leaves)
 
     def following(self, item: Item) -> Following:
         """The follow of a head."""
@@ -160,7 +182,9 @@ class Case:
 
     def list_surges(self) -> list[Surge]:
         """What each power lead draws from its source in the moment of plugging."""
-        surges = [self._studies.surge(self.setup, label) for label in sorted(self.setup.leads) if self.carries_power(label)]
+        surges = [
+            self._studies.surge(self.setup, label) for label in sorted(self.setup.leads) if self.carries_power(label)
+        ]
         return [surge for surge in surges if surge is not None]
 
     def list_inner_fuses(self, point: Point) -> list[InnerFuse]:

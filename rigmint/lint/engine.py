@@ -1,4 +1,4 @@
-"""Runs rules on a rig: every rule in every setup, each isolated, then which finding speaks, then one finding a cause."""
+"""Runs rules on a rig: each in every setup, isolated; then which finding speaks; then one finding a cause."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
 from rigmint.lint.precedence import keep_speaking
 from rigmint.lint.rule import Rule
+from rigmint.physics.circuit.errors import SolveFailed
 from rigmint.rig.house import House, RuleOverride
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.studies import NotKnown, Studies
@@ -77,6 +78,10 @@ def _run_one(
             _check_result(rule, result)
     except NotKnown as error:
         return [Unknown(rule.code, error.key, error.place, str(error))]
+    except SolveFailed as error:
+        says = f"the circuit of setup {setup.name} could not be solved, which is a fault of rigmint: {error}"
+        crashes.setdefault(("study", rig.file), Fault(rig.file, 1, 1, "study:failed", says))
+        return []
     except Exception as error:  # any failure of a rule is that rule's alone; the others still run
         says = (
             f"rule {rule.code} of pack {pack.name} {pack.version} failed in setup {setup.name}:"
@@ -126,9 +131,7 @@ def _badness(finding: Finding) -> tuple[int, float, str, str]:
     return finding.grade.rank, -excess, finding.at, finding.says
 
 
-def _merge_over_setups(
-    found: Sequence[tuple[str, Finding]], order: Mapping[str, int]
-) -> tuple[MergedFinding, ...]:
+def _merge_over_setups(found: Sequence[tuple[str, Finding]], order: Mapping[str, int]) -> tuple[MergedFinding, ...]:
     groups: dict[tuple[str, str], list[tuple[str, Finding]]] = defaultdict(list)
     for setup, finding in found:
         groups[finding.code, finding.cause].append((setup, finding))
@@ -142,4 +145,3 @@ def _merge_over_setups(
 
 def _order(finding: Finding) -> tuple[int, str, str, str]:
     return finding.grade.rank, finding.code, finding.at, finding.cause
-

@@ -90,9 +90,7 @@ def _say_missing(name: str) -> str:
     return f"the library needs the pack `{name}`, which is not installed"
 
 
-def _load_pack(
-    name: str, offered: list[EntryPoint], manager: pluggy.PluginManager, faults: list[Fault]
-) -> Pack | None:
+def _load_pack(name: str, offered: list[EntryPoint], manager: pluggy.PluginManager, faults: list[Fault]) -> Pack | None:
     point = offered[0]
     distributions = tuple(sorted({_distribution(one) for one in offered}))
     version = next((one.dist.version for one in offered if one.dist is not None), "unknown")

@@ -156,4 +156,3 @@ def _list_overrides(library: Library, packs: PackSet) -> list[Override]:
         elif override.grade is not None and override.grade not in _WORST:
             shown.append(Override(code, f"{code} is graded {override.grade.value} in {library.house.file}"))
     return shown
-

@@ -198,4 +198,3 @@ def _find_least_ohms(hops: Neighbours, start: int, goal: int) -> float | None:
             if hop.pin not in done:
                 heapq.heappush(heap, (ohms + hop.ohms, hop.pin))
     return None
-

@@ -12,7 +12,6 @@ from rigmint.rig.device import Control, Mover, SignalKind
 from rigmint.rig.rig import Item
 from rigmint.study.conditions import Assumption, Barred, join_assumptions, judge_when, resolve_choice
 from rigmint.study.hands import Claim
-from rigmint.study.reach import find_link_reach
 from rigmint.study.signal_map import Hop, SignalMap
 
 UNBOUNDED = float("inf")
@@ -165,7 +164,7 @@ def _find_reach(signals: SignalMap, start: State, goal: State, axis: str) -> flo
         for following, hop in _onward(signals, state, axis):
             reach = -negative
             if hop.link is not None:
-                stated = find_link_reach(signals, state.item, state.name, hop)
+                stated = signals.reach_of(state.item, state.name, hop)
                 reach = min(reach, stated if stated is not None else 0.0)
             heapq.heappush(heap, (-reach, following.item, following.name, following))
     return None

@@ -15,16 +15,16 @@ from rigmint.study.rig_circuit import build_rig_circuit
 NO_EARTHS: tuple[tuple[str, ...], float] = ((), 0.0)
 
 
-def find_earth_difference(
-    rig: Rig, setup: Setup, network: PinNetwork, house: House
-) -> tuple[tuple[str, ...], float]:
+def find_earth_difference(rig: Rig, setup: Setup, network: PinNetwork, house: House) -> tuple[tuple[str, ...], float]:
     """The earthed items that are joined apart from earth, and the largest V between their grounds at typical load
     if earth did not join them."""
     earth = network.index.get(EARTH)
     if earth is None:
         return NO_EARTHS
     loose = replace(network, joins=tuple(join for join in network.joins if earth not in (join.first, join.second)))
-    earthed = sorted(network.pins[_other(join, earth)].owner for join in network.joins if earth in (join.first, join.second))
+    earthed = sorted(
+        network.pins[_other(join, earth)].owner for join in network.joins if earth in (join.first, join.second)
+    )
     groups = Groups(len(network.pins))
     for join in loose.joins:
         groups.unite(join.first, join.second)

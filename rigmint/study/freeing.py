@@ -32,7 +32,8 @@ def find_freeing_settings(
             for value in part.settings[name].values:
                 if value == setup.setting(item, name):
                     continue
-                after = _list_holds(tie_hands(SignalMap(rig, change_setting(setup, item, name, value)), with_stops=False))
+                changed = SignalMap(rig, change_setting(setup, item, name, value), {})
+                after = _list_holds(tie_hands(changed, with_stops=False))
                 if (place, unwanted) not in after and _keeps_the_rest(before, after, own):
                     found.append((item, name, value))
     return tuple(found)

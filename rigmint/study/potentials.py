@@ -37,8 +37,7 @@ class Potentials:
         return None
 
 
-def spread_potentials(
-    network: PinNetwork, nets: list[int], source: Source, volts: float) -> Potentials:
+def spread_potentials(network: PinNetwork, nets: list[int], source: Source, volts: float) -> Potentials:
     """The reach of a source that gives `volts`."""
     minus = _spread_minus(network, nets, source)
     plus = _spread_plus(network, nets, source, volts, minus)
@@ -64,11 +63,8 @@ def _spread_minus(network: PinNetwork, nets: list[int], source: Source) -> dict[
 
 
 def _spread_plus(
-    network: PinNetwork,
-    nets: list[int],
-    source: Source,
-    volts: float,
-    minus: dict[int, float]) -> dict[int, float]:
+    network: PinNetwork, nets: list[int], source: Source, volts: float, minus: dict[int, float]
+) -> dict[int, float]:
     out_of: dict[int, list[_Step]] = defaultdict(list)
     for diode in network.diodes:
         out_of[nets[diode.anode]].append(_Step(nets[diode.cathode], diode.drop))

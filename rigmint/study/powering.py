@@ -78,7 +78,11 @@ def find_drops(rig: Rig, setup: Setup, network: PinNetwork, item: str) -> tuple[
 def _without_item(network: PinNetwork, item: str) -> PinNetwork:
     return replace(
         network,
-        joins=tuple(join for join in network.joins if item not in (network.pins[join.first].owner, network.pins[join.second].owner)),
+        joins=tuple(
+            join
+            for join in network.joins
+            if item not in (network.pins[join.first].owner, network.pins[join.second].owner)
+        ),
         diodes=tuple(diode for diode in network.diodes if diode.owner != item),
         regulators=tuple(one for one in network.regulators if one.owner != item),
         sources=tuple(source for source in network.sources if source.item != item),
@@ -157,9 +161,7 @@ def _find_open_switch(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -
     return None
 
 
-def _with_setting_met(
-    rig: Rig, setup: Setup, network: PinNetwork, bridge: Bridge, item: str
-) -> PinNetwork:
+def _with_setting_met(rig: Rig, setup: Setup, network: PinNetwork, bridge: Bridge, item: str) -> PinNetwork:
     kept = close_switches(rig, setup, network)
     joins = [join for join in network.joins if join.bridge is bridge and join.owner == item]
     diodes = [diode for diode in network.diodes if diode.bridge is bridge and diode.owner == item]

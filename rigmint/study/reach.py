@@ -1,18 +1,65 @@
-"""How far a radio link reaches: what the makers state for the region."""
+"""How far a radio link reaches: what the makers state for the region, and what the place leaves of it."""
 
 from __future__ import annotations
 
-from rigmint.study.signal_map import Hop, SignalMap
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rigmint.physics.radio import find_distance
+from rigmint.rig.device import Radio
+from rigmint.rig.rig import Link, PortRef, Rig, Setup
+
+LEAVES = {"open": 0.5, "street": 0.3, "vehicle": 0.25, "steel": 0.25}
+"""Share of a stated reach that a place leaves (common practice); a library may set its own."""
+
+MARGIN_DB = 20.0
+"""dB of the free-space budget that is kept back where no reach is stated."""
 
 
-def find_link_reach(signals: SignalMap, item: str, radio: str, hop: Hop) -> float | None:
-    """The smaller of the two radios' stated reaches in m for the setup's region; None where neither states one."""
-    region = signals.setup.region
-    stated = []
-    for owner, name in ((item, radio), (hop.item, hop.name)):
-        reaches = signals.part(owner).radios[name].reach
-        if region is None:
-            stated += [min(reaches.values())] if reaches else []
-        elif region in reaches:
-            stated.append(reaches[region])
-    return min(stated) if stated else None
+@dataclass(frozen=True, slots=True)
+class LinkReach:
+    """A hop of a link: m as stated, m as the place leaves it. `assumed`: by the free-space budget, no reach stated."""
+
+    stated: float
+    derated: float
+    assumed: bool
+
+
+def find_reach(
+    rig: Rig, setup: Setup, first: PortRef, second: PortRef, link: Link, leaves: Mapping[str, float]
+) -> LinkReach | None:
+    """The reach between two radios of a link; None where nothing states one and no budget follows."""
+    radios = [rig.items[ref.item].part.radios[ref.port] for ref in (first, second)]
+    stated = [reach for radio in radios if (reach := _stated_reach(radio, setup.region)) is not None]
+    share = {**LEAVES, **leaves}.get(setup.where or "open", 1.0)
+    if stated:
+        reach = min(stated)
+        return LinkReach(reach, reach * share, False)
+    budgets = [
+        budget
+        for sender, hearer in (radios, reversed(radios))
+        if (budget := _budget(sender, hearer, link, setup.region)) is not None
+    ]
+    return LinkReach(min(budgets), min(budgets) * share, True) if budgets else None
+
+
+def _stated_reach(radio: Radio, region: str | None) -> float | None:
+    if region is None:
+        return min(radio.reach.values(), default=None)
+    return radio.reach.get(region)
+
+
+def _budget(sender: Radio, hearer: Radio, link: Link, region: str | None) -> float | None:
+    """m at which free space takes what is left between radiated power and what is heard, 20 dB kept back."""
+    power = min(sender.power.values(), default=None) if region is None else sender.power.get(region)
+    hertz = _frequency(sender, link)
+    if power is None or hearer.hears is None or hertz is None:
+        return None
+    return find_distance(power + hearer.gain - hearer.hears - MARGIN_DB, hertz)
+
+
+def _frequency(radio: Radio, link: Link) -> float | None:
+    channel = radio.channels.get(link.channel) if link.channel is not None else None
+    if channel is not None:
+        return channel.centre
+    return (radio.band.low + radio.band.high) / 2 if radio.band is not None else None

@@ -10,8 +10,8 @@ from rigmint.physics.circuit import Collapse, Solution
 from rigmint.rig.electric import Role
 from rigmint.rig.house import House
 from rigmint.rig.rig import PortRef, Rig, Setup
-from rigmint.study.power import Power, curve_of, list_cell_ohms, list_cell_volts, measure_ports
 from rigmint.study.power import Point as OperatingPoint
+from rigmint.study.power import Power, curve_of, list_cell_ohms, list_cell_volts, measure_ports
 from rigmint.study.rig_circuit import RigCircuit, list_amounts
 
 COLD_BELOW = 268.15

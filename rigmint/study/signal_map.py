@@ -6,7 +6,7 @@ The same map carries axes (with the kind in which a control acts) and flows such
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from rigmint.graph.presence import Presence
@@ -23,6 +23,7 @@ from rigmint.study.conditions import (
     judge_when,
     resolve_choice,
 )
+from rigmint.study.reach import find_reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +43,11 @@ class Hop:
 class SignalMap:
     """The hops of one rig in one setup; built once and shared by all searches."""
 
-    def __init__(self, rig: Rig, setup: Setup) -> None:
+    def __init__(self, rig: Rig, setup: Setup, leaves: Mapping[str, float]) -> None:
+        """`leaves`: the share of a stated radio reach that each place leaves, where the library sets it."""
         self.rig = rig
         self.setup = setup
+        self.leaves = leaves
         self._connections: dict[PortRef, list[tuple[PortRef, Connection]]] = defaultdict(list)
         for connection in connect_ports(rig, Presence.of(setup)):
             self._connections[connection.first].append((connection.second, connection))
@@ -75,6 +78,33 @@ class SignalMap:
             hop = self._link_hop(ref, other, link, stop, token, kind)
             if hop.stop is None or barred:
                 yield hop
+
+    def reach_of(self, item: str, name: str, hop: Hop) -> float | None:
+        """m that a hop over a link reaches, as the place leaves it."""
+        if hop.link is None:
+            return None
+        here, there = PortRef(item, name), PortRef(hop.item, hop.name)
+        reach = find_reach(self.rig, self.setup, here, there, hop.link, self.leaves)
+        return reach.derated if reach is not None else None
+
+    def rate_over(self, place: str, hop: Hop, token: str) -> float | None:
+        """bit/s of the quickest protocol that carries a flow over a hop from `place`; None where one states no rate."""
+        item, _, name = place.partition(".")
+        if hop.link is not None:
+            ends = [self.part(item).radios.get(name), self.part(hop.item).radios.get(hop.name)]
+            spoken = [set(end.speaks) for end in ends if end is not None]
+            protocols = set.intersection(*spoken) if spoken else set()
+        else:
+            protocols = {
+                protocol
+                for other, connection in self._connections.get(PortRef(item, name), ())
+                if other == PortRef(hop.item, hop.name) and connection.lead == hop.over
+                for protocol in connection.protocols
+            }
+        rates = [self.rig.protocols[one].bit_rate for one in protocols if token in self.rig.protocols[one].carries]
+        if not rates or None in rates:
+            return None
+        return max(rate for rate in rates if rate is not None)
 
     def protocols_over(self, label: str) -> frozenset[str]:
         """The protocols that pass over a lead between any two of its ends."""

@@ -8,18 +8,20 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from rigmint.graph.build_pins import build_pin_network
 from rigmint.graph.pins import PinNetwork, take_out_lead
 from rigmint.graph.presence import Presence
+from rigmint.graph.signals import Connection, connect_ports
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
 from rigmint.study.earths import find_earth_difference
+from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import find_freeing_settings
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
-from rigmint.study.surge import Surge, find_surge
 from rigmint.study.study_hands import find_axis_stops, tie_hands
+from rigmint.study.surge import Surge, find_surge
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
 if TYPE_CHECKING:
@@ -70,9 +72,7 @@ class Studies:
 
     def powering(self, setup: Setup) -> Powering:
         """Which rails are powered with the switches as they are set."""
-        return self._once(
-            ("powering", setup.name), lambda: study_powering(self.rig, setup, self.network(setup))
-        )
+        return self._once(("powering", setup.name), lambda: study_powering(self.rig, setup, self.network(setup)))
 
     def powering_without(self, setup: Setup, label: str) -> Powering:
         """The same with a lead taken out."""
@@ -93,9 +93,7 @@ class Studies:
 
     def power(self, setup: Setup) -> Power:
         """The circuit at full, typical and change."""
-        return self._once(
-            ("power", setup.name), lambda: study_power(self.rig, setup, self.network(setup), self.house)
-        )
+        return self._once(("power", setup.name), lambda: study_power(self.rig, setup, self.network(setup), self.house))
 
     def runtime(self, setup: Setup) -> Runtime:
         """How long each battery lasts."""
@@ -118,7 +116,16 @@ class Studies:
 
     def signals(self, setup: Setup) -> SignalMap:
         """How signals go on in a setup."""
-        return self._once(("signals", setup.name), lambda: SignalMap(self.rig, setup))
+        return self._once(("signals", setup.name), lambda: SignalMap(self.rig, setup, self.house.leaves))
+
+    def connections(self, setup: Setup) -> tuple[Connection, ...]:
+        """The pairs of ports that leads and docks join."""
+        presence = Presence.of(setup)
+        return self._once(("connections", presence), lambda: connect_ports(self.rig, presence))
+
+    def flows(self, setup: Setup, flow: str) -> tuple[FlowArrival, ...]:
+        """Where a flow arrives."""
+        return self._once(("flow", setup.name, flow), lambda: find_flow_arrivals(self.signals(setup), flow))
 
     def hands(self, setup: Setup) -> Hands:
         """Who has what in a setup."""

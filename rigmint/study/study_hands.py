@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from rigmint.rig.axes import find_axis_holders, joints_of, rings_of
 from rigmint.rig.device import SignalKind
+from rigmint.rig.house import House
 from rigmint.rig.rig import Item, Rig, Setup
 from rigmint.study.claims import find_arrivals
 from rigmint.study.conditions import Assumption
@@ -19,13 +20,13 @@ from rigmint.words import LENS_AXES
 CARRIER = "carrier"
 
 
-def study_hands(rig: Rig, setup: Setup, *, with_stops: bool = True) -> Hands:
-    """The study of one setup. Without stops it is quicker, for rules that seldom need them."""
-    return tie_hands(SignalMap(rig, setup), with_stops=with_stops)
+def study_hands(rig: Rig, setup: Setup, house: House) -> Hands:
+    """The study of one setup, with what stops each control that does not arrive."""
+    return tie_hands(SignalMap(rig, setup, house.leaves), with_stops=True)
 
 
 def tie_hands(signals: SignalMap, *, with_stops: bool) -> Hands:
-    """The study on a signal map that exists already."""
+    """The study on a signal map that exists already; without stops it is quicker, for rules that seldom need them."""
     rig, setup = signals.rig, signals.setup
     claims: dict[str, list[Claim]] = defaultdict(list)
     for place in _list_axes(rig, setup):

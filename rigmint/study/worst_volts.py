@@ -103,9 +103,7 @@ class _Raised:
         return self.nets[pin] in self.plus
 
 
-def study_worst_volts(
-    rig: Rig, network: PinNetwork, off: frozenset[str], *, nominal: bool = False
-) -> WorstVolts:
+def study_worst_volts(rig: Rig, network: PinNetwork, off: frozenset[str], *, nominal: bool = False) -> WorstVolts:
     """The study. `nominal`: each source at its nominal volts, for what lasts."""
     nets = find_nets(network)
     potentials = tuple(

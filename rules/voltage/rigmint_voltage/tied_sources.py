@@ -19,9 +19,6 @@ def check(case: Case) -> Iterator[Finding]:
         cause = find_meeting(case, tied.way, tied.taker.item)
         charge = tied.taker.cell.charge
         takes = f"takes {say_amps(charge)} at most" if charge > 0 else "must not be charged"
-        fixes = [Fix("Use a plate with diodes for changing over, or one source at a time.")]
-        if cause in case.rig.leads:
-            fixes.append(Fix(f"Take out {cause}.", (TakeOutLead(cause),)))
         assumed = tuple(
             f"{source.place} {figure}"
             for source in (tied.giver, tied.taker)
@@ -41,8 +38,19 @@ def check(case: Case) -> Iterator[Finding]:
             path=tied.way.places,
             measured=Measured(tied.amps, charge, "A"),
             assumed=assumed,
-            fixes=tuple(fixes),
+            fixes=_list_fixes(case, tied.taker.item, cause),
         )
+
+
+def _list_fixes(case: Case, taker: str, cause: str) -> tuple[Fix, ...]:
+    diodes = Fix("Use a plate with diodes for changing over, or one source at a time.")
+    if cause not in case.rig.leads:
+        return (diodes,)
+    take_out = Fix(f"Take out {cause}.", (TakeOutLead(cause),))
+    is_pack = case.rig.items[taker].part.kind in ("battery", "supply")
+    if not is_pack and case.is_spare(cause):
+        return (Fix(f"Take out {cause}: everything it feeds is fed without it.", take_out.changes),)
+    return (diodes, take_out)
 
 
 RULE = Rule(
