@@ -17,6 +17,7 @@ COMMANDS = {
     "explain": "What a rule looks for, why, how to put it right, from where it is known.",
     "packs": "The installed packs and their rules.",
     "parts": "Search the catalogue.",
+    "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
 }
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""

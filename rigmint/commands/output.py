@@ -12,12 +12,25 @@ import click
 from rigmint.report.style import MAX_WIDTH, Style, bound_width
 
 
+_DRAWN = "├─●┤"
+
+
 def choose_style(*, plain: bool, out: Path | None = None) -> Style:
-    """Colour on a terminal only, never with `--plain`, `NO_COLOR` or into a file."""
+    """Colour on a terminal only, never with `--plain`, `NO_COLOR` or into a file; lines and dots where they print."""
+    is_ascii = plain or (out is None and not _prints(_DRAWN))
     if out is not None or not sys.stdout.isatty():
-        return Style(MAX_WIDTH, colour=False)
+        return Style(MAX_WIDTH, colour=False, is_ascii=is_ascii)
     is_bare = plain or bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
-    return Style(bound_width(shutil.get_terminal_size().columns), colour=not is_bare)
+    return Style(bound_width(shutil.get_terminal_size().columns), colour=not is_bare, is_ascii=is_ascii)
+
+
+def _prints(letters: str) -> bool:
+    """Whether standard output's encoding has these characters."""
+    try:
+        letters.encode(sys.stdout.encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
 
 
 def write_output(text: str, out: Path | None, style: Style) -> None:

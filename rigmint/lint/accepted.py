@@ -97,6 +97,7 @@ def _judge_entry(entry: Acceptance, is_used: bool, rig: Rig, today: datetime.dat
         says = f"{entry.by} signed for {entry.code} at {entry.at}, and there is no such finding any more: take it out."
         return MergedFinding(Finding("accepted:stale", Grade.TIDY, says, entry.at, entry.place), setups)
     if _is_expired(entry, today):
-        says = f"What {entry.by} signed for, {entry.code} at {entry.at}, held until {entry.until}: put it right or sign anew."
+        signed = f"What {entry.by} signed for, {entry.code} at {entry.at}"
+        says = f"{signed}, held until {entry.until}: put it right or sign anew."
         return MergedFinding(Finding("accepted:expired", Grade.THIN, says, entry.at, entry.place), setups)
     return None

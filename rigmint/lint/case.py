@@ -161,7 +161,7 @@ class Case:
     @property
     def short_currents(self) -> tuple[ShortCurrent, ...]:
         """What a short at the far end of each lead would draw."""
-        return find_short_currents(self.rig, self.power.circuit)
+        return find_short_currents(self.power.circuit)
 
     def returns(self, point: Point) -> tuple[DeviceReturn, ...]:
         """Which way each device's return goes at an operating point; nothing where there is no solution."""
@@ -182,9 +182,8 @@ class Case:
 
     def list_surges(self) -> list[Surge]:
         """What each power lead draws from its source in the moment of plugging."""
-        surges = [
-            self._studies.surge(self.setup, label) for label in sorted(self.setup.leads) if self.carries_power(label)
-        ]
+        labels = [label for label in sorted(self.setup.leads) if self.carries_power(label)]
+        surges = [self._studies.surge(self.setup, label) for label in labels]
         return [surge for surge in surges if surge is not None]
 
     def list_inner_fuses(self, point: Point) -> list[InnerFuse]:
@@ -247,6 +246,10 @@ class Case:
             for conductor in lead.body.conductors
             for side in (conductor.source, conductor.target)
         )
+
+    def carries_signals(self, label: str) -> bool:
+        """Whether a protocol passes over a lead."""
+        return bool(self._studies.signals(self.setup).protocols_over(label))
 
     def assumed_of(self, ref: PortRef, *figures: str) -> tuple[str, ...]:
         """Those of a port's figures for which a default stands in, as `place figure`."""

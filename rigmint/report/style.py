@@ -24,10 +24,11 @@ _COLOURS = {
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """Width in columns, and whether to colour."""
+    """Width in columns, whether to colour, and whether to draw with ASCII characters alone."""
 
     width: int = MAX_WIDTH
     colour: bool = False
+    is_ascii: bool = True
 
     def paint(self, text: str, word: str) -> str:
         """`text` in the colour of a grade or of `unread`; as it is where there is to be no colour."""

@@ -22,9 +22,8 @@ def find_earth_difference(rig: Rig, setup: Setup, network: PinNetwork, house: Ho
     if earth is None:
         return NO_EARTHS
     loose = replace(network, joins=tuple(join for join in network.joins if earth not in (join.first, join.second)))
-    earthed = sorted(
-        network.pins[_other(join, earth)].owner for join in network.joins if earth in (join.first, join.second)
-    )
+    bonds = [join for join in network.joins if earth in (join.first, join.second)]
+    earthed = sorted(network.pins[_other(join, earth)].owner for join in bonds)
     groups = Groups(len(network.pins))
     for join in loose.joins:
         groups.unite(join.first, join.second)

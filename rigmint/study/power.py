@@ -130,6 +130,8 @@ def find_peaking(built: RigCircuit, setup: Setup, figures: PowerFigures) -> dict
     """The loads that peak at change: of those that share a source, the few with the largest extra."""
     peaking: dict[int, float] = {}
     for index, source in enumerate(built.sources):
+        if source.item in setup.off:
+            continue
         fed = [load for load in _fed_by(built, index) if built.loads[load].item not in setup.off]
         extras = sorted(((-_extra_watts(built.loads[load], source), load) for load in fed), key=lambda pair: pair)
         for extra, load in extras[: figures.peaks]:

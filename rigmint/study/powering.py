@@ -78,16 +78,16 @@ def find_drops(rig: Rig, setup: Setup, network: PinNetwork, item: str) -> tuple[
 def _without_item(network: PinNetwork, item: str) -> PinNetwork:
     return replace(
         network,
-        joins=tuple(
-            join
-            for join in network.joins
-            if item not in (network.pins[join.first].owner, network.pins[join.second].owner)
-        ),
+        joins=tuple(join for join in network.joins if item not in _owners(network, join)),
         diodes=tuple(diode for diode in network.diodes if diode.owner != item),
         regulators=tuple(one for one in network.regulators if one.owner != item),
         sources=tuple(source for source in network.sources if source.item != item),
         loads=tuple(load for load in network.loads if load.item != item),
     )
+
+
+def _owners(network: PinNetwork, join: Join) -> tuple[str, str]:
+    return network.pins[join.first].owner, network.pins[join.second].owner
 
 
 def close_switches(rig: Rig, setup: Setup, network: PinNetwork) -> PinNetwork:

@@ -22,11 +22,13 @@ _CARRIES_AMPS = 1e-6
 @dataclass(frozen=True, slots=True)
 class Runtime:
     """Item of a battery to s (None: it gives no current); the port of the largest load that a battery feeds to the V
-    that it shows at the change. `failed`: the run ended because a loaded port left its window, at this place."""
+    that it shows at the change. `failed`: the run ended because a loaded port left its window, at this place. `left`:
+    item to the fraction that its battery, the emptiest of several, has left at the end."""
 
     seconds: Mapping[str, float | None]
     change_volts: Mapping[PortRef, float]
     failed: PortRef | None
+    left: Mapping[str, float]
 
 
 def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime:
@@ -39,18 +41,20 @@ def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime
         if source.cell.is_battery and source.fixed is None and source.item not in setup.off
     ]
     if not indices:
-        return Runtime({}, {}, None)
+        return Runtime({}, {}, None, {})
     batteries = [_make_battery(built, index) for index in indices]
     run = _Run(rig, setup, power, house, indices)
     result = discharge(batteries, run.draw, house.power.change_at)
     factor = house.power.age * (house.power.cold if _is_cold(setup) else 1.0)
     seconds: dict[str, float | None] = {}
-    for index, lasted in zip(indices, result.seconds, strict=True):
+    left: dict[str, float] = {}
+    for index, lasted, fraction in zip(indices, result.seconds, result.left, strict=True):
         item = built.sources[index].item
         best = seconds.get(item)
         seconds[item] = lasted * factor if lasted is not None else best
+        left[item] = min(fraction, left.get(item, 1.0))
     failed = run.failed if result.stop is Stop.FAILED else None
-    return Runtime(seconds, run.find_change_volts(result.volts), failed)
+    return Runtime(seconds, run.find_change_volts(result.volts), failed, left)
 
 
 def _is_cold(setup: Setup) -> bool:
@@ -85,12 +89,14 @@ class _Run:
         except Collapse:
             return Draw(tuple(0.0 for _ in volts), works=False)
         ports = measure_ports(self._rig, self._power.circuit, solution)
-        self.failed = next(
+        failed = next(
             (ref for ref, low in self._watched.items() if ports[ref].volts < low and ports[ref].amps > _CARRIES_AMPS),
             None,
         )
+        if failed is not None:
+            self.failed = failed  # kept over the trials that work while the stop is located
         amps = tuple(float(solution.cell_amps[index]) for index in self._indices)
-        return Draw(amps, works=self.failed is None)
+        return Draw(amps, works=failed is None)
 
     def find_change_volts(self, volts: tuple[float, ...]) -> dict[PortRef, float]:
         """What the largest load shows at its own port, for each battery's largest load."""

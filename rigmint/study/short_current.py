@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from rigmint.graph.pins import JoinKind, OneWay, Regulator, Source
 from rigmint.physics.conductors import compute_awg_diameter
 from rigmint.rig.lead import Conductor
-from rigmint.rig.rig import Rig
 from rigmint.study.rig_circuit import RigCircuit
 
 _PREECE_AMPS = 80.0
@@ -29,14 +28,14 @@ class ShortCurrent:
     fused: bool
 
 
-def find_short_currents(rig: Rig, built: RigCircuit) -> tuple[ShortCurrent, ...]:
+def find_short_currents(built: RigCircuit) -> tuple[ShortCurrent, ...]:
     """For each lead that a source reaches directly (no regulator between), the short at its far end that is worst."""
     worst: dict[str, ShortCurrent] = {}
     neighbours = _list_neighbours(built)
     for index, source in enumerate(built.sources):
         cell = built.circuit.cells[index]
         plus, minus = _spread(neighbours, cell.plus), _spread(neighbours, cell.minus)
-        for label, found in _judge_leads(rig, built, source, cell.ohms, plus, minus).items():
+        for label, found in _judge_leads(built, source, cell.ohms, plus, minus).items():
             if label not in worst or found.amps > worst[label].amps:
                 worst[label] = found
     return tuple(worst[label] for label in sorted(worst))
@@ -83,7 +82,7 @@ def _spread(neighbours: dict[int, list[_Edge]], start: int) -> dict[int, _Along]
 
 
 def _judge_leads(
-    rig: Rig, built: RigCircuit, source: Source, inner: float, plus: dict[int, _Along], minus: dict[int, _Along]
+    built: RigCircuit, source: Source, inner: float, plus: dict[int, _Along], minus: dict[int, _Along]
 ) -> dict[str, ShortCurrent]:
     ends: dict[str, list[tuple[_Along, _Along]]] = {}
     melts: dict[str, float] = {}

@@ -103,7 +103,7 @@ class Studies:
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""
         without = self.powering_without(setup, label)
-        return find_surge(self.rig, setup, self.power(setup), label, self.powering(setup), without)
+        return find_surge(setup, self.power(setup), label, self.powering(setup), without)
 
     def drops_without(self, setup: Setup, item: str) -> tuple[str, ...]:
         """The items that lose power when an item is taken out, itself apart."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from rigmint.graph.pins import OneWay, Regulator, Source
 from rigmint.physics.circuit import Solution
-from rigmint.rig.rig import Rig, Setup
+from rigmint.rig.rig import Setup
 from rigmint.study.power import Point, Power
 from rigmint.study.powering import Powering
 
@@ -30,7 +30,7 @@ class InnerFuse:
     amps: float
 
 
-def find_surge(rig: Rig, setup: Setup, power: Power, label: str, powered: Powering, without: Powering) -> Surge | None:
+def find_surge(setup: Setup, power: Power, label: str, powered: Powering, without: Powering) -> Surge | None:
     """The surge of plugging `label`: the starting watts of what it alone feeds, over the volts of its source at
     typical, on top of what the source gives to the rest."""
     typical = power.points[Point.TYPICAL]

@@ -190,7 +190,7 @@ LEAD_NEEDS = "a lead needs `from` and `to`, or `ends`"
         ("stance: [upright]\nkit: {}", [("file:wrong-kind", 3, 1)]),
         ("needs: {runtime: 60 min}", [("file:missing-key", 1, 1)]),
         ("kit: {}\nair: [{says: house}]", [("file:missing-key", 4, 7)]),
-        ("kit: {}\nalso: [{part: house/x, count: 0}]", [("file:bad-value", 4, 24)]),
+        ("kit: {}\nalso: [{part: house/x, count: 0}]", [("file:unknown-name", 4, 9), ("file:bad-value", 4, 24)]),
         ("kit: {}\nlinks: {a: {between: [a.b]}}", [("file:bad-value", 4, 13)]),
         ("kit: {}\naccepted: [{code: a:b, at: x, why: y, by: z, until: 2027-02-30}]", [("file:bad-value", 4, 46)]),
         ("kit: {}\naccepted: [{code: a:b, at: x, why: y, by: z, until: soon}]", [("file:bad-value", 4, 46)]),

@@ -53,7 +53,7 @@ def test_finds_a_lead_soldered_across() -> None:
 
 
 def test_holds_in_each_setup_in_which_the_ring_closes() -> None:
-    rig = FAULT + "setups:\n  one: {}\n  two: {unplugged: [P1]}\n  three: {off: [monitor]}\n"
+    rig = FAULT + "setups:\n  one: {}\n  two: {out: [camera]}\n  three: {off: [monitor]}\n"
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="battery.pack", cause="P1")
     assert finding.setups == ("one", "three")

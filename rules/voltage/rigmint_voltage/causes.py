@@ -1,10 +1,10 @@
-"""What feeds that meet are put down to, and which regulator a way only guesses at."""
+"""What feeds that meet are put down to, the remedy for one too many, and which regulator a way only guesses at."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 
-from rigmint import Case, Way
+from rigmint import Case, Fix, TakeOutLead, Way
 
 
 def find_meeting(case: Case, way: Way, victim: str) -> str:
@@ -41,6 +41,13 @@ def find_guess(case: Case, way: Way) -> str | None:
 def say_guess(owner: str) -> str:
     """The sentence that a finding on a guess ends in."""
     return f" Nobody states whether the regulator in {owner} blocks that."
+
+
+def fix_spare(case: Case, label: str) -> Fix:
+    """The remedy for a second feed: without the lead; where it carries signals too, without its plus."""
+    if case.carries_signals(label):
+        return Fix(f"Swap {label} for a lead without plus: everything it feeds is fed without it.")
+    return Fix(f"Take out {label}: everything it feeds is fed without it.", (TakeOutLead(label),))
 
 
 def _owners(case: Case, way: Way) -> list[str]:

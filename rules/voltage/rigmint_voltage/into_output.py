@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Rule, TakeOutLead, say_volts
-from rigmint_voltage.causes import find_guess, find_meeting, find_tie, say_guess
+from rigmint_voltage.causes import find_guess, find_meeting, find_tie, fix_spare, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -33,10 +33,9 @@ def _list_fixes(case: Case, cause: str, place: str) -> tuple[Fix, ...]:
     one_side = Fix(f"Feed what hangs on {place} from one side only, or use a lead there without the plus.")
     if cause not in case.rig.leads:
         return (one_side,)
-    take_out = Fix(f"Take out {cause}.", (TakeOutLead(cause),))
     if case.is_spare(cause):
-        return (Fix(f"Take out {cause}: everything it feeds is fed without it.", take_out.changes), one_side)
-    return (one_side, take_out)
+        return (fix_spare(case, cause), one_side)
+    return (one_side, Fix(f"Take out {cause}.", (TakeOutLead(cause),)))
 
 
 RULE = Rule(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, say_list, say_volts
-from rigmint_voltage.causes import find_guess, say_guess
+from rigmint_voltage.causes import find_guess, fix_spare, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -62,8 +62,7 @@ def _list_fixes(case: Case, blame: Blame) -> tuple[Fix, ...]:
         return (Fix(f"Use a source whose fullest volts {first.ref.place} survives, or feed it through a regulator."),)
     take_out = Fix(f"Take out {blame.cause}.", (TakeOutLead(blame.cause),))
     if case.is_spare(blame.cause):
-        says = f"Take out {blame.cause}: everything it feeds is fed without it."
-        return (Fix(says, take_out.changes),)
+        return (fix_spare(case, blame.cause),)
     works = case.port(first.ref).works
     wanted = f"a regulated lead that gives {say_volts((works.low + works.high) / 2)}" if works else "a regulated lead"
     return (Fix(f"Feed {first.ref.place} through {wanted}, or from a source in its window."), take_out)

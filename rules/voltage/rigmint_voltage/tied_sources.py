@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Rule, TakeOutLead, say_amps
-from rigmint_voltage.causes import find_meeting
+from rigmint_voltage.causes import find_meeting, fix_spare
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -49,7 +49,7 @@ def _list_fixes(case: Case, taker: str, cause: str) -> tuple[Fix, ...]:
     take_out = Fix(f"Take out {cause}.", (TakeOutLead(cause),))
     is_pack = case.rig.items[taker].part.kind in ("battery", "supply")
     if not is_pack and case.is_spare(cause):
-        return (Fix(f"Take out {cause}: everything it feeds is fed without it.", take_out.changes),)
+        return (fix_spare(case, cause),)
     return (diodes, take_out)
 
 

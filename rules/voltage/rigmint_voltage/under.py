@@ -108,7 +108,8 @@ def _list_fixes(case: Case, low: _Low, label: str) -> tuple[Fix, ...]:
         way = case.worst_volts.way_to(low.ref, reach)
         tap = case.find_tap_remedy(way, low.ref, low.point)
         if tap is not None and tap.volts > low.volts + _WORTHWHILE:
-            says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {low.ref.place} then gets {say_volts(tap.volts)}."
+            gets = f"{low.ref.place} then gets {say_volts(tap.volts)}"
+            says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {gets}."
             fixes.append(Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)))
     for remedy in case.find_lead_remedies(label, low.ref, low.point):
         if remedy.volts < low.volts + _WORTHWHILE:

@@ -172,11 +172,12 @@ kit:
   head: house/head
 docks: [battery.mount > plate.battery]
 leads:
-  P4: {part: house/lead-tap-usb-raw, from: plate.tap_1, to: motor.bus_1}  # here
-  D6: {part: house/lead-bus, from: motor.bus_2, to: head.usb}
+  P4: {part: house/lead-tap-usb-raw, from: plate.tap_1, to: motor.bus_1}
+  D6: {part: house/lead-bus, from: motor.bus_2, to: head.usb}  # here
 setups: {boat: {off: [head]}}
 """
     finding = assert_finds(
-        check_text(rig, parts), CODE, line=find_line(rig), at="head.dc_in", cause="P4", grade=Grade.THIN
+        check_text(rig, parts), CODE, line=find_line(rig), at="head.dc_in", cause="D6", grade=Grade.THIN
     )
     assert finding.says.endswith("Nobody states whether the regulator in head blocks that.")
+    assert finding.fixes[0].says == "Swap D6 for a lead without plus: everything it feeds is fed without it."
