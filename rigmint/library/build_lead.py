@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from rigmint.library.build_electric import build_fuse, build_regulator, read_sex
-from rigmint.library.document import Path
+from rigmint.library.document import Path, Value
 from rigmint.library.scope import Scope, as_tuple, freeze, numbered
 from rigmint.rig.connector import Connector
 from rigmint.rig.electric import MINUS, PLUS, Port
@@ -22,6 +22,8 @@ def build_lead_body(tree: Mapping[str, Any], path: Path, scope: Scope) -> LeadBo
     if len(ends) < 2:
         if not tree.get("ends"):
             scope.fault(path, "file:missing-key", "a lead is described by its `ends` and `conductors`")
+        elif _count_written_ends(path, scope) == 1:
+            scope.fault((*path, "ends"), "file:missing-key", "a lead has two ends or more")
         return None
     assumed = set() if "length" in tree else {"length"}
     loss = tree.get("loss")
@@ -35,6 +37,14 @@ def build_lead_body(tree: Mapping[str, Any], path: Path, scope: Scope) -> LeadBo
         straight=False,
         assumed=frozenset(assumed),
     )
+
+
+def _count_written_ends(path: Path, scope: Scope) -> int:
+    """How many ends the file lists, those that are refused too."""
+    here: Value = scope.document.tree
+    for step in (*path, "ends"):
+        here = here.get(str(step)) if isinstance(here, dict) else None
+    return len(here) if isinstance(here, dict) else 0
 
 
 def _build_ends(tree: Mapping[str, Any], path: Path, scope: Scope) -> Mapping[str, LeadEnd]:

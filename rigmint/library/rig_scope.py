@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from rigmint.library.catalogue import Catalogue
 from rigmint.library.document import Document, Path
-from rigmint.library.faults import Fault, FaultList, suggest
+from rigmint.library.faults import Fault, FaultList, find_nearest, suggest
 from rigmint.rig.part import Part
 from rigmint.rig.place import Position
 from rigmint.rig.rig import Item, PortRef
@@ -106,9 +106,9 @@ class RigScope:
         return None
 
     def _say_unknown(self, path: Path, place: str, item: Item, known: Mapping[str, object], what: str) -> None:
-        near = suggest(f"{item.name}.{place.partition('.')[2]}", [f"{item.name}.{name}" for name in known])
-        if near:
-            says = f"`{place}`{near}"
+        near = find_nearest(place.partition(".")[2], known)
+        if near is not None:
+            says = f"`{place}`: did you mean `{item.name}.{near}`?"
         else:
             listed = ", ".join(f"`{name}`" for name in known) or "none"
             says = f"`{place}`: `{item.part.id}` has no such {what}; it has {listed}"

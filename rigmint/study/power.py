@@ -132,7 +132,7 @@ def find_peaking(built: RigCircuit, setup: Setup, figures: PowerFigures) -> dict
     for index, source in enumerate(built.sources):
         if source.item in setup.off:
             continue
-        fed = [load for load in _fed_by(built, index) if built.loads[load].item not in setup.off]
+        fed = [load for load in list_fed_loads(built, index) if built.loads[load].item not in setup.off]
         extras = sorted(((-_extra_watts(built.loads[load], source), load) for load in fed), key=lambda pair: pair)
         for extra, load in extras[: figures.peaks]:
             peak = built.loads[load].rail.peak
@@ -148,8 +148,8 @@ def _extra_watts(load: Load, source: Source) -> float:
     return rail.peak.watts_at(source.nominal) - rail.load.watts_at(source.nominal)
 
 
-def _fed_by(built: RigCircuit, source: int) -> list[int]:
-    """The loads that a source feeds: through resistors either way, diodes and regulators forward."""
+def list_fed_loads(built: RigCircuit, source: int) -> list[int]:
+    """Indices of the loads that a source feeds: through resistors either way, diodes and regulators forward."""
     circuit = built.circuit
     onward: dict[int, list[int]] = {}
     for resistor in circuit.resistors:

@@ -120,6 +120,10 @@ class SignalMap:
         """Whether a lead or a dock is on the port."""
         return ref in self._connections
 
+    def are_linked(self, one: PortRef, other: PortRef) -> bool:
+        """Whether a link of the setup holds both radios, at the hub or side by side."""
+        return any({one, other} <= set(self.rig.links[name].radios) for name in self.setup.links)
+
     def carries(self, item: str, name: str, token: str) -> bool:
         """Whether a protocol that the port or radio speaks carries the axis or flow; true for anything else."""
         part = self.part(item)

@@ -83,6 +83,7 @@ def _relaxed_hops(
         if hop.kind is not None:
             yield hop.item, hop.name, hop.kind, 0 if hop.stop is None else 1, hop.stop
     yield from _missing_leads(signals, node, axis)
+    yield from _missing_links(signals, node, axis)
 
 
 def _missing_leads(
@@ -99,6 +100,23 @@ def _missing_leads(
             if protocols & set(other.speaks) and not signals.is_connected(PortRef(other_name, other.name)):
                 says = f"no lead joins {ref.place} and {other_name}.{other.name}"
                 yield other_name, other.name, node.kind, _NO_LEAD_BARS, Stop(f"{other_name}.{other.name}", says)
+
+
+def _missing_links(
+    signals: SignalMap, node: _Node, axis: str
+) -> Iterator[tuple[str, str, SignalKind, int, Stop | None]]:
+    """Radios of other items that speak what this one speaks and are in no link with it."""
+    ref = PortRef(node.item, node.name)
+    radio = signals.part(node.item).radios.get(node.name)
+    if radio is None:
+        return
+    protocols = {name for name in radio.speaks if axis in signals.rig.protocols[name].carries}
+    for other_name in sorted(signals.setup.items - {node.item}):
+        for other in signals.part(other_name).radios.values():
+            far = PortRef(other_name, other.name)
+            if protocols & set(other.speaks) and not signals.are_linked(ref, far):
+                says = f"no link joins {ref.place} and {far.place}"
+                yield other_name, other.name, node.kind, _NO_LEAD_BARS, Stop(ref.place, says)
 
 
 def _bar_at_control(signals: SignalMap, item: Item, control: Control, axis: str) -> Stop | None:

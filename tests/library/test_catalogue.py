@@ -56,7 +56,11 @@ def test_two_parts_with_one_id(tmp_path: Path) -> None:
     found = make_catalogue(tmp_path).faults.found
 
     assert [(fault.file, fault.code, fault.says) for fault in found] == [
-        ("parts/b.part.yaml", "file:two-parts", "`house/lamp` is the id of two parts; the other one is in parts/a.part.yaml")
+        (
+            "parts/b.part.yaml",
+            "file:two-parts",
+            "`house/lamp` is the id of two parts; the other one is in parts/a.part.yaml",
+        )
     ]
 
 
@@ -78,7 +82,11 @@ def test_a_library_cannot_redefine_a_generic_part(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "code", "says"),
     [
-        ("parts: []\nmass: 5 g", "file:unknown-key", "`mass` stands beside `parts`: nothing else stands at the top of a list"),
+        (
+            "parts: []\nmass: 5 g",
+            "file:unknown-key",
+            "`mass` stands beside `parts`: nothing else stands at the top of a list",
+        ),
         ("kind: light\nrigmint_part: 1", "file:missing-key", "a part needs `rigmint_part: 1`, `id`, and `kind`"),
         ("[", "file:not-yaml", "this is not YAML"),
         ("# nothing", "file:wrong-kind", "the file is empty"),
@@ -110,10 +118,14 @@ def test_a_library_declares_connectors_and_protocols_of_its_own(tmp_path: Path) 
         tmp_path / "a.connectors.yaml",
         "{rigmint_connectors: 1, connectors: {house-2: {name: Own, contacts: [p, n], usual: {u: {p: plus, n: minus}}}}}",
     )
-    write(tmp_path / "a.protocols.yaml", "{rigmint_protocols: 1, protocols: {house-bus: {name: Own, carries: [warmth]}}}")
+    write(
+        tmp_path / "a.protocols.yaml", "{rigmint_protocols: 1, protocols: {house-bus: {name: Own, carries: [warmth]}}}"
+    )
     write(
         tmp_path / "a.part.yaml",
-        list_parts("house/x: {kind: light, ports: {p: {connector: house-2, speaks: [house-bus]}}, makes: {s: {warmth: true}}}"),
+        list_parts(
+            "house/x: {kind: light, ports: {p: {connector: house-2, speaks: [house-bus]}}, makes: {s: {warmth: true}}}"
+        ),
     )
     catalogue = make_catalogue(tmp_path)
     part = catalogue.part("house/x")
@@ -126,12 +138,12 @@ def test_a_library_declares_connectors_and_protocols_of_its_own(tmp_path: Path) 
 def test_a_pin_out_names_contacts_that_exist(tmp_path: Path) -> None:
     write(
         tmp_path / "a.connectors.yaml",
-        "{rigmint_connectors: 1, connectors: {house-2: {name: Own, contacts: [p1, n], usual: {u: {p2: plus}}}}}",
+        "{rigmint_connectors: 1, connectors: {house-2: {name: Own, contacts: [pos, n], usual: {u: {poss: plus}}}}}",
     )
     found = make_catalogue(tmp_path).faults.found
 
     assert [(fault.code, fault.says) for fault in found] == [
-        ("file:unknown-name", "`house-2` has no contact `p2`: did you mean `p1`?")
+        ("file:unknown-name", "`house-2` has no contact `poss`: did you mean `pos`?")
     ]
 
 
@@ -259,7 +271,14 @@ def test_rig_files_are_found_once_each_and_hidden_folders_left_out(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    for name in ("b.rig.yaml", "a/c.rig.yaml", ".git/d.rig.yaml", "a/.e.rig.yaml", "a/f.yaml", "node_modules/g.rig.yaml"):
+    for name in (
+        "b.rig.yaml",
+        "a/c.rig.yaml",
+        ".git/d.rig.yaml",
+        "a/.e.rig.yaml",
+        "a/f.yaml",
+        "node_modules/g.rig.yaml",
+    ):
         write(tmp_path / name, "")
     files, faults = find_rig_files([Path("."), Path("b.rig.yaml"), Path("a/f.yaml")])
 

@@ -252,7 +252,9 @@ house/lamp: {kind: light, rails: {main: {load: 5 W}}, ports: {dc_in: {connector:
     assert found[11][3].startswith(f"`foo` is no key here; the keys are {listed}")
 
 
-@pytest.mark.parametrize("lead", ["{}", "{from: a.b}", "{to: a.b, length: 4 cm}", "{from: a.b, to: c.d, ends: {a: a.b}}"])
+@pytest.mark.parametrize(
+    "lead", ["{}", "{from: a.b}", "{to: a.b, length: 4 cm}", "{from: a.b, to: c.d, ends: {a: a.b}}"]
+)
 def test_a_lead_without_ends_is_told_what_it_needs(lead: str) -> None:
     found = list_faults(read_rig_text(f"kit: {{}}\nleads: {{P1: {lead}}}"))
 

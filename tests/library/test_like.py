@@ -30,7 +30,11 @@ house/box: {kind: camera, ports: {dc_in: {connector: 0b-2, sex: socket}, run: {c
         ({"a": [1, 2]}, {"a": [3]}, {"a": [3]}),
         ({"a": {"b": 1}}, {"a": "text"}, {"a": "text"}),
         ({"a": "text"}, {"a": {"b": 1}}, {"a": {"b": 1}}),
-        ({"id": "x", "name": "y", "figures": "z", "like": "w", "mass": 1}, {"id": "q", "like": "x"}, {"id": "q", "mass": 1}),
+        (
+            {"id": "x", "name": "y", "figures": "z", "like": "w", "mass": 1},
+            {"id": "q", "like": "x"},
+            {"id": "q", "mass": 1},
+        ),
         ({"ports": {"id": 1, "name": 2}}, {"ports": {"a": 3}}, {"ports": {"id": 1, "name": 2, "a": 3}}),
     ],
 )
@@ -211,7 +215,9 @@ def test_without_a_library_a_rig_starts_only_from_its_own_folder(folder: Path) -
     assert "put a `rigmint.yaml` above both" in found.faults[0].says
 
 
-def test_a_link_in_the_folder_that_leads_out_is_not_followed(folder: Path, tmp_path_factory: pytest.TempPathFactory) -> None:
+def test_a_link_in_the_folder_that_leads_out_is_not_followed(
+    folder: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
     outside = tmp_path_factory.mktemp("elsewhere") / "secret.rig.yaml"
     write(outside, "rigmint: 1\nrig: Secret\nkit: {}\n")
     (folder / "inside.rig.yaml").symlink_to(outside)

@@ -44,7 +44,11 @@ class Law:
     on: Bools
 
     def unload(self) -> "Law":
-        """The same with no loads, and regulators that draw nothing."""
+        """The same with no loads, and regulators that draw nothing and have no limit.
+
+        Limited, a regulator that a first guess drove to its limit would have nowhere to send those amps, and a diode
+        behind it would open and close for ever. Without limits the volts are never lower, and bound those with.
+        """
         nothing = np.zeros_like(self.power)
         weak = np.where(np.isinf(self.low), self.siemens, 0.0)
         return replace(
@@ -54,6 +58,7 @@ class Law:
             siemens=weak,
             low_siemens=weak,
             input_gain=self.input_gain * 0.0,
+            output_limit=np.full_like(self.output_limit, np.inf),
         )
 
     def scale_power(self, factor: float) -> "Law":

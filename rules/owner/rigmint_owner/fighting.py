@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from rigmint import AxisHands, Case, Finding, Grade
 from rigmint_owner.verdict import Judgement, Verdict, find_certain
-from rigmint_owner.wording import count_hands, find_remedy, longest_path, say_hands, say_meant
+from rigmint_owner.wording import count_hands, find_remedy, say_hands, say_meant
 
 
 def report_fights(case: Case, code: str, verdict: Verdict, outcome: str) -> Iterator[Finding]:
@@ -21,10 +21,10 @@ def _report(case: Case, code: str, axis: AxisHands, judgement: Judgement, outcom
     return Finding(
         code=code,
         grade=Grade.FIGHT,
-        says=f"{axis.place} answers to {say_hands(judgement.contenders)}; {outcome}, and {say_meant(axis)}.",
+        says=f"{axis.place} answers to {say_hands(judgement.contenders)}: {outcome}. {say_meant(axis)}.",
         at=axis.place,
         cause=remedy.cause,
-        path=longest_path(suspects),
+        path=remedy.path,
         measured=count_hands(judgement.contenders),
         fixes=remedy.fixes,
     )

@@ -11,7 +11,7 @@ from rigmint_owner.verdict import Verdict
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each cause that mixes the two kinds on an axis."""
-    outcome = "one sends a position and the other a speed, so the axis snaps back from wherever it is driven"
+    outcome = "one sends a position and the other a speed, so it snaps back from wherever it is driven"
     return report_fights(case, "owner:mixed", Verdict.MIXED, outcome)
 
 

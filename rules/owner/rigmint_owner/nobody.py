@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from rigmint import AxisHands, Case, Finding, Fix, Grade, Rule, SetSetting, Stopped, say_list
+from rigmint import AxisHands, Case, Finding, Fix, Grade, PortRef, Rule, SetSetting, Stopped, say_list
 from rigmint_owner.verdict import Verdict, find_certain
 
 
@@ -16,14 +16,12 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _report(case: Case, axis: AxisHands, misses: Sequence[Stopped]) -> Finding:
     meant = say_list(axis.meant, joint="or")
-    theirs = [miss for miss in misses if case.setup.holder(miss.control.partition(".")[0]) in axis.meant]
-    nearest = next(iter([*theirs, *misses]), None)
-    says = f"{meant} is meant to have {axis.place}, and no control of theirs reaches it"
+    nearest = _find_nearest(case, axis, misses)
     if nearest is None:
         return Finding(
             code="owner:nobody",
             grade=Grade.DEAD,
-            says=f"{says}.",
+            says=f"{meant} is meant to have {axis.place}, and no control of theirs reaches it.",
             at=axis.place,
             cause=axis.place.partition(".")[0],
             fixes=(Fix(f"Give {meant} a control that reaches {axis.place}, or write down who has it."),),
@@ -31,12 +29,21 @@ def _report(case: Case, axis: AxisHands, misses: Sequence[Stopped]) -> Finding:
     return Finding(
         code="owner:nobody",
         grade=Grade.DEAD,
-        says=f"{says}: {nearest.control} would, but {nearest.says}.",
+        says=f"{meant} is meant to have {axis.place}: {nearest.control} would reach it, but {nearest.says}.",
         at=axis.place,
         cause=_find_cause(case, nearest.by),
         path=(nearest.control, nearest.by),
         fixes=(_find_fix(case, axis, nearest),),
     )
+
+
+def _find_nearest(case: Case, axis: AxisHands, misses: Sequence[Stopped]) -> Stopped | None:
+    """What stops a control of somebody who is meant, else one that is in nobody's hands; what stops somebody else's
+    is as it should be."""
+    holders = [(case.setup.holder(miss.control.partition(".")[0]), miss) for miss in misses]
+    theirs = [miss for holder, miss in holders if holder in axis.meant]
+    loose = [miss for holder, miss in holders if holder is None]
+    return next(iter([*theirs, *loose]), None)
 
 
 def _find_cause(case: Case, place: str) -> str:
@@ -49,14 +56,30 @@ def _find_cause(case: Case, place: str) -> str:
 def _find_fix(case: Case, axis: AxisHands, miss: Stopped) -> Fix:
     name = axis.place.partition(".")[2]
     if ".set." in miss.by:
-        item, _, setting = miss.by.partition(".set.")
-        values = case.rig.items[item].part.settings[setting].values
-        wanted = name if name in values else "on" if "on" in values else None
-        if wanted is not None:
-            change = SetSetting(item, setting, wanted, case.setup.name)
-            return Fix(f"Set {item}.{setting} to {wanted}.", (change,))
+        return _find_setting_fix(case, axis, miss, name)
+    if miss.by in case.rig.leads:
+        return Fix(f"Swap {miss.by} for a lead that carries {name}.")
+    item, _, end = miss.by.partition(".")
+    if item in case.setup.off:
+        return Fix(f"Leave {item} on in this setup.")
+    if end in case.rig.items[item].part.radios:
+        return Fix(f"Pair {item} under `links:`.")
+    if end and not _is_plugged(case, PortRef(item, end)):
+        return Fix(f"Plug a lead that carries {name} into {miss.by}.")
+    return Fix(f"Give {miss.control} another way to {axis.place}, or write down who has it.")
+
+
+def _find_setting_fix(case: Case, axis: AxisHands, miss: Stopped, name: str) -> Fix:
+    item, _, setting = miss.by.partition(".set.")
+    values = case.rig.items[item].part.settings[setting].values
+    wanted = name if name in values else "on" if "on" in values else None
+    if wanted is None:
         return Fix(f"Set {item}.{setting} so that {miss.control} reaches {axis.place}.")
-    return Fix(f"Clear what is in the way: {miss.says}.")
+    return Fix(f"Set {item}.{setting} to {wanted}.", (SetSetting(item, setting, wanted, case.setup.name),))
+
+
+def _is_plugged(case: Case, ref: PortRef) -> bool:
+    return any(ref in case.rig.leads[label].plugged.values() for label in case.setup.leads)
 
 
 RULE = Rule(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from rigmint import Case, Finding, Grade, Rule
 from rigmint_owner.verdict import Verdict, find_certain
-from rigmint_owner.wording import find_remedy, longest_path, say_hands, say_meant
+from rigmint_owner.wording import find_remedy, say_hands, say_meant
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -16,10 +16,10 @@ def check(case: Case) -> Iterator[Finding]:
         yield Finding(
             code="owner:unintended",
             grade=Grade.FIGHT,
-            says=f"{axis.place} answers to {say_hands(judgement.unwanted)}, but {say_meant(axis)}.",
+            says=f"{axis.place} answers to {say_hands(judgement.unwanted)}. {say_meant(axis)}.",
             at=axis.place,
             cause=remedy.cause,
-            path=longest_path(judgement.unwanted),
+            path=remedy.path,
             fixes=remedy.fixes,
         )
 

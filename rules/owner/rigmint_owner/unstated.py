@@ -5,44 +5,51 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from rigmint import AxisHands, Case, Claim, Finding, Fix, Grade, Rule, say_list, setting_place
+from rigmint import AxisHands, Case, Claim, Finding, Fix, Grade, Rule, Unknown, say_list, setting_place
 from rigmint_owner.verdict import (
+    MOST_COMBINATIONS,
     Judgement,
     Verdict,
     is_operated_remotely,
     judge_everywhere,
+    list_combinations,
 )
 from rigmint_owner.wording import say_hands
 
 _MOST_TOLD = 3
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: Case) -> Iterator[Finding | Unknown]:
     """One roll-up of the setup."""
     troubles: dict[tuple[str, str], dict[str, str]] = defaultdict(dict)
     for axis in case.hands.axes.values():
+        if not list_combinations(case, axis.claims):
+            says = f"more than {MOST_COMBINATIONS} combinations of settings act on {axis.place}: write some of them down"
+            yield Unknown("settings:unstated", "settings", axis.place, says)
         _gather_hands(case, axis, troubles)
         _gather_follow(case, axis, troubles)
     if not troubles:
         return
     keys = sorted(troubles)
-    told = [f"{item}.{name} ({_say_values(troubles[item, name])})" for item, name in keys[:_MOST_TOLD]]
-    if len(keys) > _MOST_TOLD:
-        told.append(f"{len(keys) - _MOST_TOLD} more")
+    names = [f"{item}.{name}" for item, name in keys]
+    told = [_say_values(f"{item}.{name}", troubles[item, name]) for item, name in keys[:_MOST_TOLD]]
     places = [setting_place(*key) for key in keys]
+    what = "it" if len(keys) == 1 else "them"
     yield Finding(
         code="settings:unstated",
         grade=Grade.THIN,
-        says=f"Nobody wrote down {say_list(told)}. Rented gear arrives as the last job left it.",
+        says=f"Nobody wrote down {say_list(names)}. {'; '.join(told)}. Rented gear arrives as the last job left it.",
         at=places[0],
         cause=places[0],
         also=tuple(places[1:]),
-        fixes=(Fix(f"Read {say_list([f'{item}.{name}' for item, name in keys])} off the devices and write them down."),),
+        fixes=(Fix(f"Read {say_list(names)} off the device at prep and write {what} down under `set:`."),),
     )
 
 
-def _say_values(values: dict[str, str]) -> str:
-    return "; ".join(f"if {value}, {trouble}" for value, trouble in sorted(values.items())[:2])
+def _say_values(name: str, values: dict[str, str]) -> str:
+    """`with head.dial at focus, carrier on head.dial (rate) acts on lens.focus`, for one value that goes wrong."""
+    value, trouble = min(values.items())
+    return f"With {name} at {value}, {trouble}"
 
 
 def _gather_hands(case: Case, axis: AxisHands, troubles: dict[tuple[str, str], dict[str, str]]) -> None:
@@ -72,7 +79,7 @@ def _say_trouble(axis: AxisHands, judgement: Judgement) -> str:
     if judgement.verdict is Verdict.NOBODY:
         return f"nobody has {axis.place}"
     shown: tuple[Claim, ...] = judgement.unwanted or judgement.contenders
-    return f"{say_hands(shown)} acts on {axis.place}"
+    return f"{axis.place} answers to {say_hands(shown)}"
 
 
 def _gather_follow(case: Case, axis: AxisHands, troubles: dict[tuple[str, str], dict[str, str]]) -> None:
@@ -83,7 +90,7 @@ def _gather_follow(case: Case, axis: AxisHands, troubles: dict[tuple[str, str], 
     for state in case.following(item).set_mode:
         if state.axis == name:
             for key, value in state.assumes:
-                troubles[key].setdefault(value, f"{axis.place} follows while somebody operates it remotely")
+                troubles[key].setdefault(value, f"{axis.place} follows whoever carries it")
 
 
 RULE = Rule(

@@ -6,21 +6,27 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import product
+from math import prod
 
 from rigmint import AUTOMATIC, NOBODY, TRIGGER_AXES, AxisHands, Case, Claim, SignalKind
 
 _STEPS_BACK = "never"
-_MOST_COMBINATIONS = 4096
+MOST_COMBINATIONS = 4096
 
 
 class Verdict(Enum):
-    """What is wrong with an axis, as the problem of a code."""
+    """What is wrong with an axis, as the problem of a code; worst first."""
 
-    FINE = "fine"
     MIXED = "mixed"
     TWO = "two"
     UNINTENDED = "unintended"
     NOBODY = "nobody"
+    FINE = "fine"
+
+    @property
+    def rank(self) -> int:
+        """0 for the worst, rising to `fine`."""
+        return list(Verdict).index(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,30 +43,28 @@ def judge_axis(axis: AxisHands, claims: Sequence[Claim]) -> Judgement:
     name = axis.place.partition(".")[2]
     if name in TRIGGER_AXES or name == "stop":
         return _judge_trigger(axis, claims)
-    contenders = _contend(axis, claims)
-    controls = {claim.control for claim in contenders}
-    unwanted = tuple(claim for claim in contenders if not is_meant(axis, claim))
-    if len(controls) > 1:
-        kinds = {claim.arrives for claim in contenders}
+    acting = _list_acting(axis, claims)
+    plain = tuple(claim for claim in acting if claim.takes_over is None)
+    if len({claim.control for claim in plain}) > 1:
+        kinds = {claim.arrives for claim in plain}
         is_mixed = {SignalKind.ABSOLUTE, SignalKind.RATE} <= kinds
-        return Judgement(Verdict.MIXED if is_mixed else Verdict.TWO, unwanted, contenders)
+        unwanted = tuple(claim for claim in plain if not is_meant(axis, claim))
+        return Judgement(Verdict.MIXED if is_mixed else Verdict.TWO, unwanted, plain)
     wanted = [claim for claim in claims if is_meant(axis, claim)]
+    unwanted = tuple(claim for claim in acting if not is_meant(axis, claim))
     if axis.meant and unwanted and not wanted:
-        return Judgement(Verdict.UNINTENDED, unwanted, contenders)
-    return _judge_absence(axis, wanted, contenders)
+        return Judgement(Verdict.UNINTENDED, unwanted, acting)
+    return _judge_absence(axis, wanted, acting)
 
 
-def list_combinations(case: Case, claims: Sequence[Claim]) -> Iterator[dict[tuple[str, str], str]]:
-    """Every combination of the unknown settings on which claims rest; one that is empty where they rest on none."""
+def list_combinations(case: Case, claims: Sequence[Claim]) -> list[dict[tuple[str, str], str]]:
+    """Every combination of the unknown settings on which claims rest: one that is empty where they rest on none, and
+    none at all where there are too many to try."""
     keys = sorted({key for claim in claims for key in claim.assumes})
     domains = [case.rig.items[item].part.settings[name].values for item, name in keys]
-    size = 1
-    for domain in domains:
-        size *= len(domain)
-    if size > _MOST_COMBINATIONS:
-        return
-    for values in product(*domains):
-        yield dict(zip(keys, values, strict=True))
+    if prod(len(domain) for domain in domains) > MOST_COMBINATIONS:
+        return []
+    return [dict(zip(keys, values, strict=True)) for values in product(*domains)]
 
 
 def hold_under(claims: Sequence[Claim], values: Mapping[tuple[str, str], str]) -> list[Claim]:
@@ -69,18 +73,18 @@ def hold_under(claims: Sequence[Claim], values: Mapping[tuple[str, str], str]) -
 
 
 def judge_everywhere(case: Case, axis: AxisHands) -> list[tuple[dict[tuple[str, str], str], Judgement]]:
-    """The judgement under each combination of unknown settings."""
+    """The judgement under each combination of unknown settings; where those are too many, on what is certain."""
     return [
         (values, judge_axis(axis, hold_under(axis.claims, values))) for values in list_combinations(case, axis.claims)
-    ]
+    ] or [({}, judge_axis(axis, axis.certain))]
 
 
 def find_certain(case: Case, verdict: Verdict) -> Iterator[tuple[AxisHands, Judgement]]:
-    """The axes on which a verdict holds whatever the unknown settings are."""
+    """The axes that are wrong whatever the unknown settings are, and at least as wrong as this verdict says."""
     for axis in case.hands.axes.values():
-        judged = judge_everywhere(case, axis)
-        if judged and all(judgement.verdict is verdict for _, judgement in judged):
-            yield axis, judged[0][1]
+        mildest = max((judgement for _, judgement in judge_everywhere(case, axis)), key=lambda one: one.verdict.rank)
+        if mildest.verdict is verdict:
+            yield axis, mildest
 
 
 def is_meant(axis: AxisHands, claim: Claim) -> bool:
@@ -92,15 +96,15 @@ def is_meant(axis: AxisHands, claim: Claim) -> bool:
     return claim.person is not None and claim.person in axis.meant
 
 
-def _contend(axis: AxisHands, claims: Sequence[Claim]) -> tuple[Claim, ...]:
-    """The claims that would act at once: without those that step back, those that take over by agreement, and follow
-    on an axis that somebody operates remotely, of which the follow rules speak."""
-    acting = [claim for claim in claims if claim.takes_over != _STEPS_BACK]
-    if is_operated_remotely(axis, claims):
-        acting = [claim for claim in acting if claim.arrives is not SignalKind.FOLLOW]
-    sharing = [claim for claim in acting if claim.takes_over is not None]
-    plain = [claim for claim in acting if claim.takes_over is None]
-    return tuple(plain) if sharing and plain else tuple(acting)
+def _list_acting(axis: AxisHands, claims: Sequence[Claim]) -> tuple[Claim, ...]:
+    """The claims that would act at once: without those that step back, and without follow on an axis that has another
+    hand: of a remote one the follow rules speak, and a head's own stick is built to work on top of it."""
+    acting = tuple(claim for claim in claims if claim.takes_over != _STEPS_BACK)
+    own = axis.place.partition(".")[0]
+    has_own = any(claim.item == own and claim.arrives is not SignalKind.FOLLOW for claim in acting)
+    if has_own or is_operated_remotely(axis, claims):
+        return tuple(claim for claim in acting if claim.arrives is not SignalKind.FOLLOW)
+    return acting
 
 
 def is_operated_remotely(axis: AxisHands, claims: Sequence[Claim]) -> bool:

@@ -20,22 +20,25 @@ from rigmint import (
 )
 
 _MOST_FIXES = 2
+_IDLE_VALUES = ("none", "off")
 
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """What an unwanted hand is put down to, and how it is taken off."""
+    """What an unwanted hand is put down to, how it is taken off, and the path by which it comes."""
 
     cause: str
     fixes: tuple[Fix, ...]
+    path: tuple[str, ...]
 
 
 def say_hand(claim: Claim) -> str:
-    """`first_ac on hand.knob (absolute)`, or `by hand at camera.button (trigger)`."""
+    """`first_ac on hand.knob (absolute)`, `somebody on camera.button (trigger)`, `finder.assist by itself (absolute)`."""
     if claim.arrives is SignalKind.FOLLOW:
         return f"{claim.person or 'whoever carries it'} by follow mode of {claim.control}"
-    whose = f"{claim.person} on {claim.control}" if claim.person is not None else f"by hand at {claim.control}"
-    return f"{whose} ({claim.arrives})"
+    if claim.automatic:
+        return f"{claim.control} by itself ({claim.arrives})"
+    return f"{claim.person or 'somebody'} on {claim.control} ({claim.arrives})"
 
 
 def say_hands(claims: Sequence[Claim]) -> str:
@@ -44,43 +47,51 @@ def say_hands(claims: Sequence[Claim]) -> str:
 
 
 def say_meant(axis: AxisHands) -> str:
-    """`first_ac is meant to have it`."""
+    """`first_ac is meant to have it`, as the start of a sentence."""
     if not axis.meant:
-        return "the rig does not say who is meant"
+        return "The rig does not say who is meant to have it"
     if axis.meant == (NOBODY,):
-        return "nobody is meant to have it"
+        return "Nobody is meant to have it"
     return f"{say_list(axis.meant, joint='or')} is meant to have it"
 
 
 def find_remedy(case: Case, axis: AxisHands, candidates: Sequence[Claim]) -> Remedy:
-    """The setting that takes one of the candidates off, else the link or the lead by which it comes."""
+    """The setting that takes one of the candidates off, else the link or the lead by which the first of them comes."""
     for claim in candidates:
-        if claim.arrives is SignalKind.FOLLOW:
-            continue
-        freeing = case.find_freeing_settings(axis.place, claim.control)
+        freeing = _list_freeing(case, axis, claim)
         if freeing:
             item, setting, _ = freeing[0]
             fixes = tuple(_make_setting_fix(case, *one) for one in freeing[:_MOST_FIXES])
-            return Remedy(setting_place(item, setting), fixes)
+            return Remedy(setting_place(item, setting), fixes, claim.path)
     claim = candidates[0]
     for step in claim.path:
         if step.startswith("link:"):
-            name = step.removeprefix("link:")
-            return Remedy(step, (Fix(f"Take {claim.item} out of the link {name}."),))
+            fix = Fix(f"Take {claim.item} out of the link {step.removeprefix('link:')}.")
+            return Remedy(step, (fix,), claim.path)
     for step in claim.path:
         if step in case.rig.leads:
-            return Remedy(step, (Fix(f"Take out {step}.", (TakeOutLead(step),)),))
-    return Remedy(claim.item, (Fix(f"Switch {claim.control} off, or leave {claim.item} in the case."),))
+            return Remedy(step, (Fix(f"Take out {step}.", (TakeOutLead(step),)),), claim.path)
+    fix = Fix(f"Switch {claim.control} off, or leave {claim.item} in the case.")
+    return Remedy(claim.item, (fix,), claim.path)
+
+
+def _list_freeing(case: Case, axis: AxisHands, claim: Claim) -> list[tuple[str, str, str]]:
+    """One value a setting: none or off where that helps. A motor is not set to another axis to be rid of a hand."""
+    if claim.arrives is SignalKind.FOLLOW:
+        return []
+    mover = claim.mover.partition(".")[0]
+    best: dict[tuple[str, str], str] = {}
+    for item, setting, value in case.find_freeing_settings(axis.place, claim.control):
+        if item == mover != claim.item:
+            continue
+        if (item, setting) not in best or value in _IDLE_VALUES:
+            best[item, setting] = value
+    return [(item, setting, value) for (item, setting), value in best.items()]
 
 
 def _make_setting_fix(case: Case, item: str, setting: str, value: str) -> Fix:
     change = SetSetting(item, setting, value, case.setup.name)
     return Fix(f"Set {item}.{setting} to {value}: the other hands stay.", (change,))
-
-
-def longest_path(claims: Sequence[Claim]) -> tuple[str, ...]:
-    """The path of the claim that is shown."""
-    return claims[0].path if claims else ()
 
 
 def count_hands(claims: Sequence[Claim]) -> Measured:

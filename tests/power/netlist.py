@@ -1,0 +1,349 @@
+"""Wiring as a netlist for ngspice, and its operating point by that program.
+
+Diodes and regulators have states (conducting or open; holding its volts, at its limit, held up by somebody else, off).
+Behavioural sources with kinks for them do not always converge, so the states are held here and the simulator solves
+what is left: sources, resistances and constant powers with their windows. Each answer is read for states that it
+contradicts, and these are changed until none is. Which regulators are on is the outer search: of the patterns that
+agree with their own inputs the one with most of them on.
+
+Every node that could float is tied by 100 Mohm: rails to their own item's ground, the rest to the reference, and each
+galvanic island is grounded at one source's minus.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from tests.power.elements import Load, Place, Regulator, Wiring
+
+PROGRAM = shutil.which("ngspice")
+
+_TIE_OHMS = 1e8
+_LEAST_OHMS = 1e-7
+_DIODE_OHMS = 1e-6
+_NOTHING_AMPS = 1e-8
+_ROUNDS = 60
+_MOST_PATTERNS = 64
+_TIMEOUT_SECONDS = 20.0
+_VALUE = re.compile(r"^(\S+) = ([-+0-9.eE]+)\s*$", re.MULTILINE)
+_HOLDING, _LIMITED, _HELD_UP, _OFF = "holding", "limited", "held up", "off"
+
+
+class NoAnswer(Exception):
+    """The simulator found no operating point, or no states agree with one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An operating point's figures: volts and ohms of each source, amount of each load."""
+
+    volts: tuple[float, ...]
+    ohms: tuple[float, ...]
+    amounts: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """Volts and amps of each port, the largest amps and the drop of each lead, volts and amps of each source."""
+
+    ports: dict[Place, tuple[float, float]]
+    leads: dict[str, tuple[float, float]]
+    sources: dict[str, tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class _States:
+    diodes: tuple[bool, ...]
+    regulators: tuple[str, ...]
+
+
+class Netlist:
+    """The wiring of one setup, its nodes numbered once."""
+
+    def __init__(self, wiring: Wiring) -> None:
+        self._wiring = wiring
+        self._joined = _Groups()
+        for one, other in wiring.joined:
+            self._joined.unite(one, other)
+        self._grounds = self._find_grounds()
+        self._live = self._find_live()
+        self._numbers: dict[str, int] = {}
+        self._count = 0
+
+    def simulate(self, moment: Moment) -> Readings:
+        """The operating point. Raises NoAnswer."""
+        for on in self._list_patterns(moment):
+            values = self._settle(moment, on)
+            if values is not None and not self._complaints(values, on):
+                return self._read(moment, values)
+        msg = "no pattern of regulators agrees with its own inputs"
+        raise NoAnswer(msg)
+
+    def _list_patterns(self, moment: Moment) -> Iterator[frozenset[int]]:
+        """All on first; then without those that complain; then every other, most on first."""
+        everybody = frozenset(range(len(self._wiring.regulators)))
+        tried: list[frozenset[int]] = []
+        on, contested = everybody, frozenset[int]()
+        while on not in tried:
+            tried.append(on)
+            yield on
+            values = self._settle(moment, on)
+            if values is None:
+                break
+            wrong = self._complaints(values, on)
+            contested |= wrong
+            on = on - wrong if wrong & on else on | wrong
+        settled = tried[-1] - contested
+        count = 0
+        for size in range(len(contested), -1, -1):
+            for some in combinations(sorted(contested), size):
+                count += 1
+                if count > _MOST_PATTERNS:
+                    return
+                yield settled | frozenset(some)
+
+    def _complaints(self, values: dict[str, float], on: frozenset[int]) -> frozenset[int]:
+        """Regulators that are on outside their window, or off inside it."""
+        wrong = set()
+        for index, one in enumerate(self._wiring.regulators):
+            volts = self._across(values, one.input, one.ground)
+            low, high = one.takes
+            is_inside = low * (1 - 1e-9) <= volts <= high * (1 + 1e-9)
+            if is_inside != (index in on):
+                wrong.add(index)
+        return frozenset(wrong)
+
+    def _settle(self, moment: Moment, on: frozenset[int]) -> dict[str, float] | None:
+        """The simulator's answer with states that agree with it; None where there is none."""
+        regulators = tuple(_HOLDING if index in on else _OFF for index in range(len(self._wiring.regulators)))
+        states = _States(tuple(True for _ in self._wiring.diodes), regulators)
+        seen: set[_States] = set()
+        for _ in range(_ROUNDS):
+            values = self._run(moment, states)
+            if values is None:
+                return None
+            changes = self._find_changes(values, states)
+            if not changes:
+                return values
+            one_only = states in seen
+            seen.add(states)
+            states = _change(states, changes[:1] if one_only else changes)
+        return None
+
+    def _find_changes(self, values: dict[str, float], states: _States) -> list[tuple[str, int, str | bool]]:
+        changes: list[tuple[str, int, str | bool]] = []
+        for index, diode in enumerate(self._wiring.diodes):
+            if states.diodes[index]:
+                if values[f"vd{index}#branch"] < _NOTHING_AMPS / 10:
+                    changes.append(("diode", index, False))
+            elif self._across(values, diode.anode, diode.cathode) > diode.drop + 1e-6:
+                changes.append(("diode", index, True))
+        for index, one in enumerate(self._wiring.regulators):
+            state = states.regulators[index]
+            volts = self._across(values, one.output, one.ground)
+            if state == _HOLDING:
+                amps = values[f"vg{index}#branch"]
+                if amps < -_NOTHING_AMPS:
+                    changes.append(("regulator", index, _HELD_UP))
+                elif one.limit is not None and amps > one.limit * (1 + 1e-9):
+                    changes.append(("regulator", index, _LIMITED))
+            elif state == _LIMITED and volts > one.out + 1e-6:
+                changes.append(("regulator", index, _HOLDING))
+            elif state == _HELD_UP and volts < one.out - 1e-6:
+                changes.append(("regulator", index, _HOLDING))
+        return changes
+
+    def _run(self, moment: Moment, states: _States) -> dict[str, float] | None:
+        """One operating point by the program: every node's volts and every branch's amps; None where it fails."""
+        assert PROGRAM is not None
+        text = self._write(moment, states)
+        run = subprocess.run(
+            [PROGRAM, "-b"], input=text, capture_output=True, text=True, timeout=_TIMEOUT_SECONDS, check=False
+        )
+        if "solution failed" in run.stdout or "aborted" in run.stdout:
+            return None
+        values = {name: float(value) for name, value in _VALUE.findall(run.stdout)}
+        return values if all(f"n{number}" in values for number in self._numbers.values()) else None
+
+    def _write(self, moment: Moment, states: _States) -> str:
+        wiring = self._wiring
+        lines = ["* the direct-current circuit of a rig"]
+        for index, wire in enumerate([*wiring.wires, *wiring.mates]):
+            a, b = (wire.a, wire.b) if hasattr(wire, "a") else (wire.other, wire.device)
+            if a in self._live:
+                lines.append(f"R{index} {self._node(a)} {self._node(b)} {max(wire.ohms, _LEAST_OHMS):.12g}")
+        for index, source in enumerate(wiring.sources):
+            ohms = max(moment.ohms[index], _LEAST_OHMS)
+            lines.append(f"Vs{index} s{index} {self._node(source.minus)} {moment.volts[index]:.12g}")
+            lines.append(f"Rs{index} s{index} {self._node(source.plus)} {ohms:.12g}")
+        for index, diode in enumerate(wiring.diodes):
+            if states.diodes[index]:
+                lines.append(f"Vd{index} {self._node(diode.anode)} d{index} {diode.drop:.12g}")
+                lines.append(f"Rd{index} d{index} {self._node(diode.cathode)} {_DIODE_OHMS:g}")
+        for index, load in enumerate(wiring.loads):
+            law = _write_load(load, moment.amounts[index], f"V({self._node(load.plus)},{self._node(load.minus)})")
+            lines.append(f"Bl{index} {self._node(load.plus)} {self._node(load.minus)} I = {law}")
+        for index, regulator in enumerate(wiring.regulators):
+            lines += self._write_regulator(index, regulator, states.regulators[index])
+        ties = {self._node(node): self._node(to) for node, to in wiring.tied if node in self._live and to in self._live}
+        for number, node in enumerate(dict.fromkeys(self._node(node) for node in sorted(self._live))):
+            to = ties.get(node, "0")
+            lines.append(f"Rt{number} {node} {to if to != node else '0'} {_TIE_OHMS:g}")
+        lines += [f"Rg{number} {self._node(node)} 0 1e-3" for number, node in enumerate(self._grounds)]
+        guess = self._guess(moment, states)
+        lines += [f".nodeset V({node})={volts:.9g}" for node, volts in guess.items()]
+        lines += [".options reltol=1e-7 abstol=1e-10 vntol=1e-10 gmin=1e-15 itl1=500", ".control", "set numdgt=13"]
+        return "\n".join([*lines, "op", "print all", "quit 0", ".endc", ".end", ""])
+
+    def _write_regulator(self, index: int, regulator: Regulator, state: str) -> list[str]:
+        if state in (_OFF, _HELD_UP):
+            return []
+        plus, output, ground = (self._node(node) for node in (regulator.input, regulator.output, regulator.ground))
+        volts, low = f"V({plus},{ground})", max(0.5 * regulator.takes[0], 0.1)
+        if state == _HOLDING:
+            lines = [
+                f"Vg{index} g{index} {output} 0",
+                f"Vh{index} h{index} {ground} {regulator.out:.12g}",
+                f"Rh{index} h{index} g{index} {_DIODE_OHMS:g}",
+            ]
+            power = f"{regulator.out:.12g}*i(Vg{index})/{regulator.efficiency:.12g}"
+        else:
+            lines = [f"Ig{index} {ground} {output} {regulator.limit:.12g}"]
+            power = f"{regulator.limit:.12g}*V({output},{ground})/{regulator.efficiency:.12g}"
+        law = f"{volts} > {low:.12g} ? {power}/{volts} : {power}*{volts}/{low * low:.12g}"
+        return [*lines, f"Bi{index} {plus} {ground} I = {law}"]
+
+    def _guess(self, moment: Moment, states: _States) -> dict[str, float]:
+        """Volts of each node if nothing dropped any."""
+        wiring = self._wiring
+        steps = [(wire.a, wire.b, 0.0) for wire in wiring.wires]
+        steps += [(mate.other, mate.device, 0.0) for mate in wiring.mates]
+        steps += [(b, a, 0.0) for a, b, _ in steps]
+        steps += [(one.minus, one.plus, volts) for one, volts in zip(wiring.sources, moment.volts, strict=True)]
+        steps += [(one.anode, one.cathode, -one.drop) for n, one in enumerate(wiring.diodes) if states.diodes[n]]
+        on = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] != _OFF]
+        steps += [(one.ground, one.output, one.out) for one in on]
+        steps += [(load.plus, load.minus, 0.0) for load in wiring.loads if load.minus not in self._live]
+        onward: dict[str, list[tuple[str, float]]] = {}
+        for near, far, rise in steps:
+            if near in self._live and far in self._live:
+                onward.setdefault(self._node(near), []).append((self._node(far), rise))
+        known = {self._node(source.minus): 0.0 for source in wiring.sources}
+        frontier = list(known)
+        while frontier:
+            here = frontier.pop(0)
+            for far_node, rise in onward.get(here, ()):
+                if far_node not in known:
+                    known[far_node] = known[here] + rise
+                    frontier.append(far_node)
+        return known
+
+    def _find_live(self) -> frozenset[str]:
+        """The nodes on nets that hold an end of a source, a load, a diode or a regulator."""
+        wiring, nets = self._wiring, _Groups()
+        for one, other in wiring.joined:
+            nets.unite(one, other)
+        for wire in wiring.wires:
+            nets.unite(wire.a, wire.b)
+        for mate in wiring.mates:
+            nets.unite(mate.other, mate.device)
+        terminals = [node for source in wiring.sources for node in (source.plus, source.minus)]
+        terminals += [node for load in wiring.loads for node in (load.plus, load.minus)]
+        terminals += [node for diode in wiring.diodes for node in (diode.anode, diode.cathode)]
+        terminals += [node for one in wiring.regulators for node in (one.input, one.output, one.ground)]
+        live = {nets.find(node) for node in terminals}
+        return frozenset(node for node in nets.list_members() if nets.find(node) in live)
+
+    def _find_grounds(self) -> list[str]:
+        """The minus of one source for each galvanic island."""
+        wiring, islands = self._wiring, _Groups()
+        pairs = list(wiring.joined) + [(wire.a, wire.b) for wire in wiring.wires]
+        pairs += [(mate.other, mate.device) for mate in wiring.mates]
+        pairs += [(one.plus, one.minus) for one in (*wiring.sources, *wiring.loads)]
+        pairs += [(diode.anode, diode.cathode) for diode in wiring.diodes]
+        for one in wiring.regulators:
+            pairs += [(one.input, one.ground), (one.output, one.ground)]
+        for a, b in pairs:
+            islands.unite(a, b)
+        return list({islands.find(source.minus): source.minus for source in wiring.sources}.values())
+
+    def _node(self, name: str) -> str:
+        root = self._joined.find(name)
+        return f"n{self._numbers.setdefault(root, len(self._numbers))}"
+
+    def _across(self, values: dict[str, float], plus: str, minus: str) -> float:
+        if plus not in self._live or minus not in self._live:
+            return 0.0
+        return values[self._node(plus)] - values[self._node(minus)]
+
+    def _read(self, moment: Moment, values: dict[str, float]) -> Readings:
+        wiring = self._wiring
+        amps: dict[Place, float] = dict.fromkeys(wiring.ports, 0.0)
+        for mate in wiring.mates:
+            current = self._across(values, mate.other, mate.device) / max(mate.ohms, _LEAST_OHMS)
+            for place, sign in mate.ports:
+                if place in amps:
+                    amps[place] += sign * current
+        ports = {place: (self._across(values, *nodes), amps[place]) for place, nodes in wiring.ports.items()}
+        leads = {}
+        for label, places in wiring.leads.items():
+            volts = [ports[place][0] for place in places if place in ports]
+            most = max(
+                (
+                    abs(self._across(values, wire.a, wire.b)) / max(wire.ohms, _LEAST_OHMS)
+                    for wire in wiring.wires
+                    if wire.lead == label
+                ),
+                default=0.0,
+            )
+            leads[label] = (most, max(volts) - min(volts) if volts else 0.0)
+        sources = {}
+        for index, source in enumerate(wiring.sources):
+            volts_there = self._across(values, source.plus, source.minus)
+            given = (moment.volts[index] - volts_there) / max(moment.ohms[index], _LEAST_OHMS)
+            sources[source.place] = (volts_there, given)
+        return Readings(ports, leads, sources)
+
+
+def _change(states: _States, changes: list[tuple[str, int, str | bool]]) -> _States:
+    diodes, regulators = list(states.diodes), list(states.regulators)
+    for what, index, value in changes:
+        if what == "diode":
+            diodes[index] = bool(value)
+        else:
+            regulators[index] = str(value)
+    return _States(tuple(diodes), tuple(regulators))
+
+
+def _write_load(load: Load, amount: float, volts: str) -> str:
+    if load.unit == "ohm":
+        return f"{volts}/{amount:.12g}"
+    if load.unit == "A":
+        return f"{volts} >= {load.low:.12g} ? {amount:.12g} : {volts}*{amount / load.low:.12g}"
+    return f"{volts} >= {load.low:.12g} ? {amount:.12g}/{volts} : {volts}*{amount / load.low**2:.12g}"
+
+
+class _Groups:
+    """Names that are one."""
+
+    def __init__(self) -> None:
+        self._parent: dict[str, str] = {}
+
+    def find(self, name: str) -> str:
+        root = name
+        while (above := self._parent.setdefault(root, root)) != root:
+            root = above
+        while self._parent[name] != root:
+            self._parent[name], name = root, self._parent[name]
+        return root
+
+    def unite(self, one: str, other: str) -> None:
+        self._parent[self.find(one)] = self.find(other)
+
+    def list_members(self) -> list[str]:
+        return list(self._parent)
