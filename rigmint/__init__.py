@@ -31,7 +31,7 @@ _HOMES = {
         "TRIGGER_AXES",
     ),
     "rigmint.rig.electric": ("Port", "Role", "Window"),
-    "rigmint.rig.device": ("Control", "LensRing", "Mover", "Pass", "Radio", "Requirement", "Setting", "SignalKind"),
+    "rigmint.rig.device": ("Control", "LensRing", "Mover", "PartNeed", "Pass", "Radio", "Requirement", "Setting", "SignalKind"),
     "rigmint.rig.part": ("Part",),
     "rigmint.rig.place": ("end_place", "setting_place"),
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
@@ -40,7 +40,11 @@ _HOMES = {
     "rigmint.study.following": ("Following", "FollowState"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
-    "rigmint.rig.lead": ("Conductor",),
+    "rigmint.rig.lead": ("Conductor", "LeadBody", "LeadEnd"),
+    "rigmint.rig.choice": ("Choice", "When"),
+    "rigmint.graph.pins": ("Mate",),
+    "rigmint.study.conditions": ("Barred",),
+    "rigmint.study.lead_worth": ("Missing",),
     "rigmint.study.lead_ohms": ("rate_conductor",),
     "rigmint.study.power": (
         "Point",
@@ -107,6 +111,7 @@ def __dir__() -> list[str]:
 
 
 if TYPE_CHECKING:
+    from rigmint.graph.pins import Mate as Mate
     from rigmint.graph.signals import Connection as Connection
     from rigmint.graph.signals import Stop as Stop
     from rigmint.lint.case import Case as Case
@@ -131,12 +136,15 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_minutes as say_minutes
     from rigmint.lint.wording import say_volts as say_volts
     from rigmint.physics.radio import compute_overlap as compute_overlap
+    from rigmint.rig.choice import Choice as Choice
+    from rigmint.rig.choice import When as When
     from rigmint.rig.connector import Connector as Connector
     from rigmint.rig.connector import Protocol as Protocol
     from rigmint.rig.connector import Sex as Sex
     from rigmint.rig.device import Control as Control
     from rigmint.rig.device import LensRing as LensRing
     from rigmint.rig.device import Mover as Mover
+    from rigmint.rig.device import PartNeed as PartNeed
     from rigmint.rig.device import Pass as Pass
     from rigmint.rig.device import Radio as Radio
     from rigmint.rig.device import Requirement as Requirement
@@ -146,6 +154,8 @@ if TYPE_CHECKING:
     from rigmint.rig.electric import Role as Role
     from rigmint.rig.electric import Window as Window
     from rigmint.rig.lead import Conductor as Conductor
+    from rigmint.rig.lead import LeadBody as LeadBody
+    from rigmint.rig.lead import LeadEnd as LeadEnd
     from rigmint.rig.part import Part as Part
     from rigmint.rig.place import end_place as end_place
     from rigmint.rig.place import setting_place as setting_place
@@ -157,6 +167,7 @@ if TYPE_CHECKING:
     from rigmint.rig.rig import Setup as Setup
     from rigmint.study.blame import Blame as Blame
     from rigmint.study.blame import Victim as Victim
+    from rigmint.study.conditions import Barred as Barred
     from rigmint.study.dead_end import DeadEnd as DeadEnd
     from rigmint.study.flows import FlowArrival as FlowArrival
     from rigmint.study.flows import Problem as Problem
@@ -167,6 +178,7 @@ if TYPE_CHECKING:
     from rigmint.study.hands import Claim as Claim
     from rigmint.study.hands import Hands as Hands
     from rigmint.study.hands import Stopped as Stopped
+    from rigmint.study.lead_worth import Missing as Missing
     from rigmint.study.lead_ohms import rate_conductor as rate_conductor
     from rigmint.study.paths import Way as Way
     from rigmint.study.power import Point as Point

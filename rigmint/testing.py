@@ -8,6 +8,7 @@ raises `AssertionError` with the whole report in its message.
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -16,13 +17,17 @@ from tempfile import TemporaryDirectory
 from rigmint.lint.core_codes import CORE_CODES
 from rigmint.lint.packs import load_packs
 from rigmint.lint.results import FileReport, Report, ReportedFinding
+from rigmint.lint.rule import Rule
 from rigmint.lint.run import check_paths
+from rigmint.report.explain import render_rule
+from rigmint.report.style import Style
 from rigmint.words import Grade
 
 MARK = "# here"
 _LIBRARY = "rigmint_library: 1\nparts: [parts]\n"
 _DAY = datetime.date(2026, 5, 2)
 _SUFFIX = ".rig.yaml"
+_ROW = re.compile(r"^\| `([a-z:-]+)` \| ([^|]+?) \| ([^|]+?) \|$", re.MULTILINE)
 
 
 class BadCase(ValueError):
@@ -40,7 +45,11 @@ def check_text(
 ) -> FileReport:
     """Check one rig. The other texts are a part file, a connector file and a protocol file, which stand beside the
     installed catalogues; `library_yaml` names their folder `parts`. Raises BadCase where any of them cannot be read."""
-    files = {"parts.part.yaml": parts_yaml, "own.connectors.yaml": connectors_yaml, "own.protocols.yaml": protocols_yaml}
+    files = {
+        "parts.part.yaml": parts_yaml,
+        "own.connectors.yaml": connectors_yaml,
+        "own.protocols.yaml": protocols_yaml,
+    }
     return check_texts({"case": rig_yaml}, files, library_yaml=library_yaml, today=today)["case"]
 
 
@@ -124,6 +133,35 @@ def assert_silent(report: FileReport, *codes: str, worst: Grade = Grade.FIGHT) -
         if any(finding.code == code for finding in report.findings):
             _fail(report, f"{code} was not due")
     _refuse_worse(report, worst)
+
+
+def assert_pack(name: str, folder: Path) -> None:
+    """The installed pack is whole: each rule can be explained in full sentences and has a test file of its own,
+    `folder`/tests/test_MODULE.py; the table of `folder`/README.md lists exactly its rules, one row each:
+    `| `code` | grades, worst first | title |`. Raises BadCase where no such pack is installed."""
+    pack = next((one for one in load_packs().packs if one.name == name), None)
+    if pack is None:
+        msg = f"no pack `{name}` is installed"
+        raise BadCase(msg)
+    for rule in pack.rules:
+        _judge_texts(rule, render_rule(rule, pack, Style()))
+        module = rule.check.__module__.rpartition(".")[2]
+        if not (folder / "tests" / f"test_{module}.py").is_file():
+            msg = f"{rule.code} has no tests/test_{module}.py"
+            raise AssertionError(msg)
+    listed = _ROW.findall((folder / "README.md").read_text(encoding="utf-8"))
+    due = [(rule.code, ", ".join(rule.grades), rule.title) for rule in pack.rules]
+    if sorted(listed) != sorted(due):
+        wrong = sorted(set(listed) ^ set(due))
+        msg = f"the table of README.md does not list the rules of pack {name} as they are: {wrong or listed}"
+        raise AssertionError(msg)
+
+
+def _judge_texts(rule: Rule, explained: str) -> None:
+    sentences = [rule.looks_for, rule.why, rule.put_right, *([rule.caution] if rule.caution else [])]
+    if not all(text.endswith(".") for text in sentences) or rule.title.endswith(".") or rule.code not in explained:
+        msg = f"{rule.code}: its texts are sentences, its title is none, and `explain` prints them:\n{explained}"
+        raise AssertionError(msg)
 
 
 def show_report(report: FileReport) -> str:

@@ -11,7 +11,6 @@ import click
 
 from rigmint.report.style import MAX_WIDTH, Style, bound_width
 
-
 _DRAWN = "├─●┤"
 
 

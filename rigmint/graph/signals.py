@@ -16,10 +16,12 @@ USB_VOLTS = 5.0
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """Why a protocol does not pass over a mating: `by` is the lead or the port."""
+    """Why a protocol does not pass over a mating: `by` is the lead or the port. `missing` names the wires that no
+    conductor joins, where that is why."""
 
     by: str
     says: str
+    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,10 +110,17 @@ def _find_stop(
             return Stop(lead.label, f"{lead.label} does not go into {ref.place}")
     if not _carries(lead.body, name, ends, protocol):
         return Stop(lead.label, f"{lead.label} does not carry {protocol.name}")
-    missing = [wire for wire in protocol.wires if not _is_wire_joined(lead.body, ends, ports, wire)]
+    missing = find_missing_wires(lead.body, ends, ports, protocol)
     if missing:
-        return Stop(lead.label, f"no conductor of {lead.label} joins {' or '.join(missing)}")
+        return Stop(lead.label, f"no conductor of {lead.label} joins {' or '.join(missing)}", missing)
     return None
+
+
+def find_missing_wires(
+    body: LeadBody, ends: tuple[str, str], ports: tuple[Port, Port], protocol: Protocol
+) -> tuple[str, ...]:
+    """The wires of a protocol that no conductor joins between two ends of a lead in two ports."""
+    return tuple(wire for wire in protocol.wires if not _is_wire_joined(body, ends, ports, wire))
 
 
 def _carries(body: LeadBody, name: str, ends: tuple[str, str], protocol: Protocol) -> bool:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rigmint.graph.pins import PinNetwork
 from rigmint.graph.signals import Connection
+from rigmint.rig.choice import When
 from rigmint.rig.electric import Port
 from rigmint.rig.house import House
 from rigmint.rig.rig import Item, Link, PortRef, Rig, Setup
@@ -19,10 +21,13 @@ from rigmint.study.blame import (
     blame_reversed,
     trace_short,
 )
+from rigmint.study.conditions import Assumption, Barred, judge_when
 from rigmint.study.dead_end import DeadEnd, find_dead_end
 from rigmint.study.flows import FlowArrival
 from rigmint.study.following import Following, find_following
 from rigmint.study.hands import Hands, Stopped
+from rigmint.study.lead_worth import Missing, find_missing_behind
+from rigmint.study.loose_ends import find_loose_volts
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
@@ -119,6 +124,27 @@ class Case:
     def find_freeing_settings(self, place: str, unwanted: str) -> tuple[tuple[str, str, str], ...]:
         """(item, setting, value) that each alone take an unwanted control off an axis and leave the other hands."""
         return self._studies.find_freeing_settings(self.setup, place, unwanted)
+
+    def hands_with(self, values: Mapping[tuple[str, str], str]) -> Hands:
+        """Who would have what with other values of (item, setting)."""
+        return self._studies.hands_with(self.setup, values)
+
+    def missing_behind(self, label: str) -> tuple[Missing, ...]:
+        """What arrives by no way and would if a lead were whole."""
+        return self._studies.missing_behind(self.setup, label)
+
+    def missing_if_plugged(self, label: str, plugged: Mapping[str, PortRef]) -> tuple[Missing, ...]:
+        """What arrives by no way and would if a lead's ends were plugged so."""
+        mended = replace(self.rig.leads[label], plugged=plugged)
+        return find_missing_behind(self.rig, self.setup, mended)
+
+    def find_loose_volts(self, label: str, end: str) -> float | None:
+        """The highest V on a contact of a lead's loose end; None where no source reaches it."""
+        return find_loose_volts(self.worst_volts, self.rig.leads[label], end)
+
+    def judge_when(self, item: Item, when: When) -> list[Assumption] | Barred:
+        """The assumptions under which a condition on an item's settings holds, or what bars it."""
+        return judge_when(item, when, self.setup)
 
     def blame_over(
         self, hurt: Sequence[tuple[PortRef, Reach]], is_hurt_at: Callable[[PortRef, float], bool]
@@ -227,7 +253,7 @@ class Case:
 
     def dead_end(self, rail: RailFeed) -> DeadEnd:
         """Where the supply of a dead rail stops."""
-        return find_dead_end(self.rig, self.setup, self.network, rail.load)
+        return find_dead_end(self.rig, self.setup, self.network, self.worst_volts, rail.load)
 
     def port(self, ref: PortRef) -> Port:
         """The port at a place."""

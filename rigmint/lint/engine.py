@@ -11,7 +11,7 @@ from rigmint.lint.case import Case
 from rigmint.lint.finding import Finding, Unknown
 from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
-from rigmint.lint.precedence import keep_speaking
+from rigmint.lint.precedence import CIRCUIT_FAMILIES, keep_speaking
 from rigmint.lint.rule import Rule
 from rigmint.physics.circuit.errors import SolveFailed
 from rigmint.rig.house import House, RuleOverride
@@ -53,7 +53,8 @@ def run_rules(
                     unknown.setdefault((result.code, result.needs, result.at), result)
                 else:
                     gathered.append(_regrade(result, house.rules.get(rule.code)))
-        found += [(name, finding) for finding in keep_speaking(_merge_in_setup(gathered))]
+        merged = [_place_on_island(finding, studies, rig.setups[name]) for finding in _merge_in_setup(gathered)]
+        found += [(name, finding) for finding in keep_speaking(merged)]
     order = {name: index for index, name in enumerate(rig.setups)}
     return RuleRun(
         findings=_merge_over_setups(found, order),
@@ -102,6 +103,16 @@ def _check_result(rule: Rule, result: object) -> None:
     if isinstance(result, Finding) and result.grade not in rule.grades:
         msg = f"it gave the grade {result.grade.value}, which it did not declare"
         raise ValueError(msg)
+
+
+def _place_on_island(finding: Finding, studies: Studies, setup: Setup) -> Finding:
+    """The finding with the island of its cause, by which findings about the circuit know each other."""
+    if finding.code.partition(":")[0] not in CIRCUIT_FAMILIES:
+        return finding
+    islands = studies.islands(setup)
+    owner = finding.cause.partition(".")[0].partition(":")[0]
+    other = finding.at.partition(".")[0].partition(":")[0]
+    return replace(finding, island=islands.get(owner, islands.get(other)))
 
 
 def _regrade(finding: Finding, override: RuleOverride | None) -> Finding:

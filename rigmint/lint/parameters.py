@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from difflib import get_close_matches
 
 from rigmint.library.faults import Fault, suggest
 from rigmint.lint.rule import Rule
 from rigmint.rig.house import House
 from rigmint.rig.quantity import QuantityError, parse_quantity
+
+_SLIP = 0.85
 
 
 def read_parameters(rule: Rule, house: House) -> Mapping[str, float]:
@@ -26,8 +29,11 @@ def check_overrides(house: House, rules: Mapping[str, Rule]) -> tuple[Fault, ...
     for code, override in house.rules.items():
         rule = rules.get(code)
         if rule is None:
-            says = f"`rules:` names `{code}`, which no installed rule has{suggest(code, rules)}"
-            faults.append(_fault(house, "file:unknown-name", says))
+            # A rule of a pack that is left out or not built yet is no fault; a slip of the keyboard is.
+            meant = get_close_matches(code, rules, n=1, cutoff=_SLIP)
+            if meant:
+                says = f"`rules:` names `{code}`, which no installed rule has: did you mean `{meant[0]}`?"
+                faults.append(_fault(house, "file:unknown-name", says))
             continue
         for name, value in override.parameters.items():
             if name not in rule.parameters:

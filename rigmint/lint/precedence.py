@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from rigmint.lint.finding import Finding
+from rigmint.words import Grade
 
 Key: TypeAlias = Callable[[Finding], Hashable]
 
@@ -51,21 +52,29 @@ CHAINS = (
     ),
     Chain(
         ("voltage:collapse", "voltage:unpowered", "voltage:above-window", "voltage:under", "current:*"),
-        (_island, _at),
+        (_cause, _at),
     ),
+    Chain(("voltage:collapse", "voltage:under", "current:*"), (_island,)),
+    Chain(("polarity:shorted", "voltage:collapse", "voltage:under"), (_island,)),
+    Chain(("polarity:shorted", "current:*"), (_island,)),
+    Chain(("polarity:shorted", "ground:*"), (_island,)),
+    Chain(("polarity:shorted", "runtime:*"), (_island,)),
     Chain(
         ("fit:port-taken", "fit:wrong-way-round", "fit:wrong-port", "fit:no-wire", "fit:chain-order"),
         (_cause,),
     ),
-    Chain(("owner:mixed", "owner:two", "owner:unintended", "owner:nobody"), (_at, _cause)),
-    Chain(("owner:wrong-ring", "owner:nobody"), (_at, _cause)),
+    Chain(("owner:mixed", "owner:two", "owner:wrong-ring", "owner:unintended", "owner:nobody"), (_at, _cause)),
     Chain(("radio:too-many", "owner:nobody"), (_cause,)),
     Chain(("radio:too-many", "picture:nobody"), (_cause,)),
     Chain(("follow:on", "follow:reachable", "settings:unstated"), (_cause,)),
     Chain(("radio:out-of-reach", "radio:near-reach", "radio:control-dies-first"), (_cause,)),
     Chain(("radio:too-many", "radio:same-slot"), (_cause,)),
 )
+CIRCUIT_FAMILIES = frozenset({"polarity", "voltage", "current", "ground", "runtime"})
+"""Families whose findings rest on the circuit of one island: with a short on it, none of its figures means anything."""
+
 _BURNING = frozenset({"burn", "hurt"})
+_BEHIND = ("owner:nobody", "picture:nobody")
 
 
 def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
@@ -75,6 +84,7 @@ def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
         for key in chain.keys:
             _silence_along(findings, chain, key, silent)
     _silence_lead_that_does_not_fit(findings, silent)
+    _silence_behind_wrong_ring(findings, silent)
     _silence_voltage_at_burnt_ports(findings, silent)
     return [finding for index, finding in enumerate(findings) if index not in silent]
 
@@ -100,13 +110,26 @@ def _rank(chain: Chain, code: str) -> int | None:
 
 
 def _silence_lead_that_does_not_fit(findings: Sequence[Finding], silent: set[int]) -> None:
-    """A lead that does not mate silences everything else said of it, and hands and picture missing behind it."""
-    misfits = {finding.cause for finding in findings if finding.code == "fit:no-mate"}
-    fitting = {finding.cause for finding in findings if finding.code.startswith("fit:")}
+    """A lead that does not mate silences everything else said of it, and hands and picture missing behind it. What is
+    only thin, such as a plug that does not latch, silences nothing."""
+    at_fault = [one for one in findings if one.code.startswith("fit:") and one.grade.is_at_least(Grade.DEAD)]
+    misfits = {finding.cause for finding in at_fault if finding.code == "fit:no-mate"}
+    fitting = {finding.cause for finding in at_fault}
+    behind = {place for finding in at_fault for place in finding.also}
     for index, finding in enumerate(findings):
         if finding.cause in misfits and finding.code != "fit:no-mate":
             silent.add(index)
-        if finding.cause in fitting and finding.code in ("owner:nobody", "picture:nobody"):
+        if finding.code in _BEHIND and (finding.cause in fitting or finding.at in behind):
+            silent.add(index)
+
+
+def _silence_behind_wrong_ring(findings: Sequence[Finding], silent: set[int]) -> None:
+    """A motor on another ring than its own explains the wrong hand, or none, on each ring that it concerns."""
+    rings = {
+        place for finding in findings if finding.code == "owner:wrong-ring" for place in (finding.at, *finding.also)
+    }
+    for index, finding in enumerate(findings):
+        if finding.code in ("owner:unintended", "owner:nobody") and finding.at in rings:
             silent.add(index)
 
 

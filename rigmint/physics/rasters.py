@@ -32,8 +32,9 @@ class Raster:
 
     def compute_bit_rate(self) -> float | None:
         """Total samples a line x lines x frames x bits, in bit/s; None for a raster that no standard here holds."""
-        samples = _TOTAL_SAMPLES.get(self.lines, {}).get(round(self.frames))
-        if samples is None:
+        whole = round(self.frames)
+        samples = _TOTAL_SAMPLES.get(self.lines, {}).get(whole)
+        if samples is None or self.frames not in (whole, whole * 1000 / 1001):
             return None
         return samples * _TOTAL_LINES[self.lines] * self.frames * BITS_PER_SAMPLE
 
@@ -50,3 +51,15 @@ def parse_format(text: str) -> Raster | None:
     if match[2] == "i" and frames > 45:
         frames /= 2
     return Raster(int(match[1]), match[2], frames)
+
+
+def find_bit_rate(text: str) -> float | None:
+    """bit/s that a format needs; None where the text is no format or no standard here holds its raster."""
+    raster = parse_format(text)
+    return raster.compute_bit_rate() if raster is not None else None
+
+
+def are_same_format(one: str, other: str) -> bool:
+    """Whether two names mean one format: `1080i50` and `1080i25`, `1080p23.98` and `1080p23.976`."""
+    raster = parse_format(one)
+    return one == other or (raster is not None and raster == parse_format(other))

@@ -39,8 +39,10 @@ def lay_table(heads: Sequence[Cell], rows: Sequence[Sequence[Cell]], style: Styl
 
 def _lay_columns(rows: Sequence[Sequence[Cell]], first: int, room: int, style: Style) -> list[str]:
     others = len(rows[0]) - 1
+    widest = [_widest([row[column] for row in rows]) for column in range(1, others + 1)]
     share = max(1, room // others - len(_GAP)) if others else 0
-    widths = [first, *(min(_widest([row[column] for row in rows]), share) for column in range(1, others + 1))]
+    fits = sum(widest) + others * len(_GAP) <= room
+    widths = [first, *(width if fits else min(width, share) for width in widest)]
     lines = []
     for row in rows:
         cells = [wrap(cell.text, width) or [""] for cell, width in zip(row, widths, strict=True)]

@@ -128,6 +128,7 @@ def _make_claim(
         sends=control.sends,
         arrives=state.kind,
         mover=f"{state.item}.{state.name}",
+        axis=axis,
         automatic=control.automatic,
         takes_over=control.takes_over,
         path=path,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from rigmint.graph.pins import Load, Mate, PinNetwork
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.powering import feeding_ports
+from rigmint.study.worst_volts import WorstVolts
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,14 +19,20 @@ class DeadEnd:
     is_off: bool = False
 
 
-def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -> DeadEnd:
-    """Follow the inputs of the item upstream, depth first, to the first open socket; open inputs of the item itself
-    count only where no lead is in any of its inputs."""
+def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, worst: WorstVolts, load: Load) -> DeadEnd:
+    """Follow the inputs of the item upstream, depth first, to the first open socket, or to a lead that brings on
+    nothing of what stands at its far end; open inputs of the item itself count only where no lead is in any of its
+    inputs."""
     mates: dict[PortRef, list[tuple[PortRef, str | None]]] = {}
     for mate in network.mates:
         for near, far in _far_sides(rig, mate):
             mates.setdefault(near, []).append((far, mate.lead))
-    return _follow(rig, setup, network, load.item, mates, set()) or DeadEnd(load.item, load.item)
+    live = {
+        ref
+        for ref, volts in worst.ports.items()
+        if volts.high is not None and volts.high.source.item not in setup.off
+    }
+    return _follow(rig, setup, network, load.item, mates, live, set()) or DeadEnd(load.item, load.item)
 
 
 def _far_sides(rig: Rig, mate: Mate) -> list[tuple[PortRef, PortRef]]:
@@ -42,6 +49,7 @@ def _follow(
     network: PinNetwork,
     item: str,
     mates: dict[PortRef, list[tuple[PortRef, str | None]]],
+    live: set[PortRef],
     seen: set[str],
 ) -> DeadEnd | None:
     seen.add(item)
@@ -53,11 +61,13 @@ def _follow(
         if ref in misfits:
             return DeadEnd(ref.place, misfits[ref] or item)
     for ref in ports:
-        for far, _ in mates.get(ref, ()):
+        for far, lead in mates.get(ref, ()):
             if far.item in seen:
                 continue
+            if lead is not None and far in live:
+                return DeadEnd(ref.place, lead)
             if rig.items[far.item].part.ports[far.port].carries_power:
-                found = _follow(rig, setup, network, far.item, mates, seen)
+                found = _follow(rig, setup, network, far.item, mates, live, seen)
                 if found is not None:
                     return found
     for ref in ports:

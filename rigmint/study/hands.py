@@ -18,6 +18,8 @@ class Claim:
     sends: SignalKind
     arrives: SignalKind
     mover: str
+    axis: str
+    """The axis as which it arrives: what the motor is set to, whatever ring it is fitted to."""
     automatic: bool
     takes_over: str | None
     path: tuple[str, ...]

@@ -15,6 +15,7 @@ from rigmint.graph.pins import PinNetwork, Source
 BODY_DROP = 0.7
 """V that a regulator which does not block loses from its output to its input (common practice)."""
 SHORT_VOLTS = 0.1
+_MOST_WAYS = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,19 +78,7 @@ def _spread_plus(
         out_of[source_net].append(_Step(output_net, 0.0, ground + regulator.out, low))
         if regulator.spec.blocks is not True:
             out_of[output_net].append(_Step(source_net, BODY_DROP))
-    best = {nets[source.plus]: volts}
-    frontier = [nets[source.plus]]
-    while frontier:  # label-correcting, since a regulator that steps up can raise a net that was reached before
-        net = frontier.pop()
-        for step in out_of.get(net, ()):
-            here = best[net]
-            if here < step.least:
-                continue
-            there = step.fixed if step.fixed is not None else here - step.drop
-            if there > best.get(step.net, float("-inf")) + 1e-9:
-                best[step.net] = there
-                frontier.append(step.net)
-    return best
+    return _search_highest(out_of, nets[source.plus], volts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +89,35 @@ class _Step:
     drop: float
     fixed: float | None = None
     least: float = float("-inf")
+
+    @property
+    def can_raise(self) -> bool:
+        """Whether it can give more than it takes."""
+        return self.fixed is not None and self.fixed > self.least
+
+
+def _search_highest(out_of: dict[int, list[_Step]], start: int, volts: float) -> dict[int, float]:
+    """The highest V on each net over the paths that come to no net twice: what steps up cannot raise its own feed.
+
+    Where nothing steps up, the highest way to a net is all that counts. Else the nets that a way has passed count too,
+    since they are closed to it; of each net the highest few ways are followed.
+    """
+    can_raise = any(step.can_raise for steps in out_of.values() for step in steps)
+    kept: dict[int, list[tuple[float, frozenset[int]]]] = defaultdict(list)
+    heap = [(-volts, 0, start, frozenset({start}))]
+    pushed = 0
+    while heap:
+        negative, _, net, passed = heapq.heappop(heap)
+        here, ways = -negative, kept[net]
+        if len(ways) >= _MOST_WAYS or any(high >= here and (not can_raise or path <= passed) for high, path in ways):
+            continue
+        ways.append((here, passed))
+        for step in out_of.get(net, ()):
+            if step.net not in passed and here >= step.least:
+                pushed += 1
+                there = step.fixed if step.fixed is not None else here - step.drop
+                heapq.heappush(heap, (-there, pushed, step.net, passed | {step.net}))
+    return {net: max(high for high, _ in ways) for net, ways in kept.items()}
 
 
 def _find_short(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -12,7 +13,7 @@ from rigmint.physics.circuit import Collapse, Network, Solution
 from rigmint.rig.electric import Cell, Port
 from rigmint.rig.house import House, PowerFigures
 from rigmint.rig.rig import PortRef, Rig, Setup
-from rigmint.study.rig_circuit import RigCircuit, build_rig_circuit, list_amounts
+from rigmint.study.rig_circuit import RigCircuit, build_rig_circuit
 
 CHANGE_OHMS = 1.5
 """Internal resistance of a cell at its change against a fresh one."""
@@ -88,16 +89,21 @@ class Power:
     """Index of a load to its peak amount, for those that peak at change."""
 
 
-def study_power(rig: Rig, setup: Setup, network: PinNetwork, house: House) -> Power:
-    """The study. Raises SolveFailed where the iteration fails though a solution may exist: an internal error."""
+def study_power(
+    rig: Rig, setup: Setup, network: PinNetwork, house: House, idle: Collection[tuple[str, str]] = ()
+) -> Power:
+    """The study; `idle`: (item, rail) of loads to leave out, such as those that are fed reversed.
+
+    Raises SolveFailed where the iteration fails though a solution may exist: an internal error.
+    """
     figures = house.power
-    built = build_rig_circuit(rig, setup, network, figures.wire_temperature)
+    built = build_rig_circuit(rig, setup, network, figures.wire_temperature, idle)
     solver = Network(built.circuit)
-    peaking = find_peaking(built, setup, figures)
+    peaking = find_peaking(built, figures)
     points = {}
     start: Solution | None = None
     for point in Point:
-        points[point] = _solve_point(rig, setup, built, solver, point, figures, peaking, start)
+        points[point] = _solve_point(rig, built, solver, point, figures, peaking, start)
         start = points[point].solution
     return Power(built, solver, points, peaking)
 
@@ -126,13 +132,13 @@ def list_cell_ohms(built: RigCircuit, factor: float = 1.0) -> list[float]:
     return [cell.ohms * factor for cell in built.circuit.cells]
 
 
-def find_peaking(built: RigCircuit, setup: Setup, figures: PowerFigures) -> dict[int, float]:
+def find_peaking(built: RigCircuit, figures: PowerFigures) -> dict[int, float]:
     """The loads that peak at change: of those that share a source, the few with the largest extra."""
     peaking: dict[int, float] = {}
     for index, source in enumerate(built.sources):
-        if source.item in setup.off:
+        if math.isinf(built.circuit.cells[index].ohms):
             continue
-        fed = [load for load in list_fed_loads(built, index) if built.loads[load].item not in setup.off]
+        fed = [load for load in list_fed_loads(built, index) if load not in built.idle]
         extras = sorted(((-_extra_watts(built.loads[load], source), load) for load in fed), key=lambda pair: pair)
         for extra, load in extras[: figures.peaks]:
             peak = built.loads[load].rail.peak
@@ -170,7 +176,6 @@ def list_fed_loads(built: RigCircuit, source: int) -> list[int]:
 
 def _solve_point(
     rig: Rig,
-    setup: Setup,
     built: RigCircuit,
     solver: Network,
     point: Point,
@@ -181,7 +186,7 @@ def _solve_point(
     is_change = point is Point.CHANGE
     volts = list_cell_volts(built.sources, point, figures)
     ohms = list_cell_ohms(built, CHANGE_OHMS if is_change else 1.0)
-    amounts = list_amounts(built.loads, peaking if is_change else {}, setup.off)
+    amounts = built.list_amounts(peaking if is_change else {})
     try:
         margin = solver.find_margin(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts)
         solution = solver.solve(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts, start=start)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rigmint.physics.radio import find_distance
 from rigmint.rig.device import Radio
@@ -41,6 +41,28 @@ def find_reach(
         if (budget := _budget(sender, hearer, link, setup.region)) is not None
     ]
     return LinkReach(min(budgets), min(budgets) * share, True) if budgets else None
+
+
+def find_reaches(
+    rig: Rig, setup: Setup, first: PortRef, second: PortRef, link: Link, leaves: Mapping[str, float]
+) -> tuple[LinkReach | None, ...]:
+    """The reach in every region and place in which the rig may be: one where `region` and `where` are stated."""
+    regions = [setup.region] if setup.region is not None else _list_regions(rig, (first, second))
+    places = [setup.where] if setup.where is not None else sorted({**LEAVES, **leaves})
+    return tuple(
+        find_reach(rig, replace(setup, region=region, where=where), first, second, link, leaves)
+        for region in regions
+        for where in places
+    )
+
+
+def _list_regions(rig: Rig, refs: tuple[PortRef, PortRef]) -> list[str | None]:
+    """The regions for which the radios state a reach, else a power."""
+    radios = [rig.items[ref.item].part.radios[ref.port] for ref in refs]
+    regions = {region for radio in radios for region in radio.reach} or {
+        region for radio in radios for region in radio.power
+    }
+    return [*sorted(regions)] or [None]
 
 
 def _stated_reach(radio: Radio, region: str | None) -> float | None:

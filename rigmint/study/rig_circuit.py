@@ -7,13 +7,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
 from rigmint.graph.nets import Groups
 from rigmint.graph.pins import Join, JoinKind, Load, OneWay, PinNetwork, Regulator, Source
 from rigmint.physics import circuit
-from rigmint.rig.electric import BridgeKind, LoadKind, Role
+from rigmint.rig.electric import BridgeKind, Draw, LoadKind, Role
 from rigmint.rig.part import Part
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.lead_ohms import FUSE_OHMS, conductor_ohms
@@ -44,11 +45,22 @@ class RigCircuit:
     loads: tuple[Load, ...]
     diodes: tuple[OneWay, ...]
     regulators: tuple[Regulator, ...]
+    idle: frozenset[int]
+    """Indices of loads that draw nothing: those of items that are off, and those left out on purpose."""
+
+    def list_amounts(self, peaking: Mapping[int, float]) -> list[float]:
+        """The amount of each load: its peak where its index is in `peaking`, nothing where it is idle."""
+        return [
+            _nothing(load) if index in self.idle else peaking.get(index, _draw_of(load).amount)
+            for index, load in enumerate(self.loads)
+        ]
 
 
-def build_rig_circuit(rig: Rig, setup: Setup, network: PinNetwork, wire_kelvin: float) -> RigCircuit:
-    """The circuit of a setup at a wire temperature in K."""
-    return _Builder(rig, setup, close_switches(rig, setup, network), wire_kelvin).build()
+def build_rig_circuit(
+    rig: Rig, setup: Setup, network: PinNetwork, wire_kelvin: float, idle: Collection[tuple[str, str]] = ()
+) -> RigCircuit:
+    """The circuit of a setup at a wire temperature in K; `idle`: (item, rail) of loads to leave out."""
+    return _Builder(rig, setup, close_switches(rig, setup, network), wire_kelvin, frozenset(idle)).build()
 
 
 def find_window_low(part: Part, rail: str) -> float:
@@ -91,6 +103,7 @@ class _Builder:
     setup: Setup
     network: PinNetwork
     wire_kelvin: float
+    idle: frozenset[tuple[str, str]]
     resistors: list[circuit.Resistor] = field(default_factory=list)
     joins: list[Join | OneWay | Regulator] = field(default_factory=list)
     node_of: list[int | None] = field(default_factory=list)
@@ -114,7 +127,11 @@ class _Builder:
             loads=self.network.loads,
             diodes=self.network.diodes,
             regulators=self.network.regulators,
+            idle=frozenset(index for index, load in enumerate(self.network.loads) if self._is_idle(load)),
         )
+
+    def _is_idle(self, load: Load) -> bool:
+        return load.item in self.setup.off or (load.item, load.rail.name) in self.idle
 
     def _number_nodes(self) -> None:
         joints = Groups(len(self.network.pins))
@@ -200,27 +217,20 @@ class _Builder:
         return circuit.Cell(self._node(source.plus), self._node(source.minus), source.nominal, ohms)
 
     def _build_load(self, load: Load) -> circuit.Load:
-        draw = load.rail.load
-        assert draw is not None
+        draw = _draw_of(load)
         low = find_window_low(self.rig.items[load.item].part, load.rail.name)
-        kind = _KINDS[draw.kind]
-        amount = draw.amount
-        if load.item in self.setup.off:
-            amount = float("inf") if draw.kind is LoadKind.RESISTANCE else 0.0
-        return circuit.Load(self._node(load.rail_pin), self._node(load.ground), kind, amount, low)
+        amount = _nothing(load) if self._is_idle(load) else draw.amount
+        return circuit.Load(self._node(load.rail_pin), self._node(load.ground), _KINDS[draw.kind], amount, low)
+
+
+def _draw_of(load: Load) -> Draw:
+    assert load.rail.load is not None, "the network lists only loads that draw"
+    return load.rail.load
+
+
+def _nothing(load: Load) -> float:
+    return math.inf if _draw_of(load).kind is LoadKind.RESISTANCE else 0.0
 
 
 def _is_joint(join: Join) -> bool:
     return join.kind is JoinKind.INSIDE or (join.kind is JoinKind.BOND and join.ohms == 0.0)
-
-
-def list_amounts(loads: tuple[Load, ...], peaking: Mapping[int, float], off: frozenset[str]) -> list[float]:
-    """The amount of each load: its peak where its index is in `peaking`, nothing where its item is off."""
-    amounts = []
-    for index, load in enumerate(loads):
-        draw = load.rail.load
-        assert draw is not None
-        is_off = load.item in off
-        nothing = float("inf") if draw.kind is LoadKind.RESISTANCE else 0.0
-        amounts.append(nothing if is_off else peaking.get(index, draw.amount))
-    return amounts

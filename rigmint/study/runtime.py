@@ -12,7 +12,7 @@ from rigmint.rig.house import House
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.power import Point as OperatingPoint
 from rigmint.study.power import Power, curve_of, list_cell_ohms, list_cell_volts, measure_ports
-from rigmint.study.rig_circuit import RigCircuit, list_amounts
+from rigmint.study.rig_circuit import RigCircuit
 
 COLD_BELOW = 268.15
 """K (-5 degC): below it a battery gives what the library's `cold` leaves."""
@@ -77,7 +77,7 @@ class _Run:
         built = power.circuit
         self._volts = list_cell_volts(built.sources, OperatingPoint.TYPICAL, house.power)
         self._ohms = list_cell_ohms(built)
-        self._amounts = list_amounts(built.loads, {}, setup.off)
+        self._amounts = built.list_amounts({})
         self._start: Solution | None = None
         self._watched = self._list_watched()
         self.failed: PortRef | None = None

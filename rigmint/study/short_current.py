@@ -86,19 +86,22 @@ def _judge_leads(
 ) -> dict[str, ShortCurrent]:
     ends: dict[str, list[tuple[_Along, _Along]]] = {}
     melts: dict[str, float] = {}
+    nodes_of_end: dict[tuple[str, str], list[int]] = {}
     for pin, node in zip(built.network.pins, built.node_of, strict=True):
-        if not pin.is_lead or node is None or node not in plus:
-            continue
-        for other, other_node in zip(built.network.pins, built.node_of, strict=True):
-            same_end = other.is_lead and (other.owner, other.group) == (pin.owner, pin.group)
-            if same_end and other_node is not None and other_node in minus and other_node not in plus:
-                ends.setdefault(pin.owner, []).append((plus[node], minus[other_node]))
+        if pin.is_lead and node is not None:
+            nodes_of_end.setdefault((pin.owner, pin.group), []).append(node)
+    for (label, _), nodes in nodes_of_end.items():
+        fed = [plus[node] for node in nodes if node in plus]
+        returned = [minus[node] for node in nodes if node in minus and node not in plus]
+        ends.setdefault(label, []).extend((near, back) for near in fed for back in returned)
     for join in built.joins:
         if isinstance(join, (OneWay, Regulator)) or join.kind is not JoinKind.WIRE or join.conductor is None:
             continue
         melts[join.owner] = min(melts.get(join.owner, math.inf), find_melting_amps(join.conductor))
     found = {}
     for label, pairs in ends.items():
+        if not pairs:
+            continue
         far_plus, far_minus = max(pairs, key=lambda pair: pair[0].ohms + pair[1].ohms)
         amps = source.cell.volts.high / max(inner + far_plus.ohms + far_minus.ohms, 1e-9)
         fused = far_plus.fused or far_minus.fused

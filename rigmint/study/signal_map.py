@@ -53,6 +53,7 @@ class SignalMap:
             self._connections[connection.first].append((connection.second, connection))
             self._connections[connection.second].append((connection.first, connection))
         self._links: dict[PortRef, list[tuple[PortRef, Link, Stop | None]]] = defaultdict(list)
+        self._peers: dict[PortRef, int] = defaultdict(int)
         for name in sorted(setup.links):
             self._add_link(rig.links[name])
         self._passes: dict[tuple[str, str], list[Pass]] = defaultdict(list)
@@ -135,10 +136,13 @@ class SignalMap:
     def _add_link(self, link: Link) -> None:
         hub, *others = link.radios
         peers = self.part(hub.item).radios[hub.port].peers
-        there = [ref for ref in others if ref.item in self.setup.items]
-        for count, other in enumerate(there, start=1):
+        for other in others:
+            if other.item not in self.setup.items:
+                continue
             stop = None
-            if peers is not None and count > peers:
+            if not self.setup.off & {hub.item, other.item}:  # what is off takes no place at the hub
+                self._peers[hub] += 1
+            if peers is not None and self._peers[hub] > peers:
                 stop = Stop(link.place, f"{hub.place} holds {peers} peers, and {other.place} is one more")
             self._links[hub].append((other, link, stop))
             self._links[other].append((hub, link, stop))

@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from rigmint.graph.signals import Stop
 from rigmint.rig.device import Control, Mover, SignalKind
 from rigmint.rig.place import setting_place
-from rigmint.rig.rig import Item, PortRef
+from rigmint.rig.rig import Item
 from rigmint.study.claims import answers, list_sent
 from rigmint.study.conditions import Barred, judge_when
 from rigmint.study.hands import Stopped
+from rigmint.study.missing_joins import list_missing_joins
 from rigmint.study.signal_map import SignalMap
 
 _MOST_BARS = 3
@@ -82,41 +83,8 @@ def _relaxed_hops(
     for hop in signals.hops(node.item, node.name, axis, node.kind, barred=True):
         if hop.kind is not None:
             yield hop.item, hop.name, hop.kind, 0 if hop.stop is None else 1, hop.stop
-    yield from _missing_leads(signals, node, axis)
-    yield from _missing_links(signals, node, axis)
-
-
-def _missing_leads(
-    signals: SignalMap, node: _Node, axis: str
-) -> Iterator[tuple[str, str, SignalKind, int, Stop | None]]:
-    """Ports of other items that would speak with an open port that carries the axis."""
-    ref = PortRef(node.item, node.name)
-    port = signals.part(node.item).ports.get(node.name)
-    if port is None or signals.is_connected(ref) or not signals.carries(node.item, node.name, axis):
-        return
-    protocols = {name for name in port.speaks if axis in signals.rig.protocols[name].carries}
-    for other_name in sorted(signals.setup.items - {node.item}):
-        for other in signals.part(other_name).ports.values():
-            if protocols & set(other.speaks) and not signals.is_connected(PortRef(other_name, other.name)):
-                says = f"no lead joins {ref.place} and {other_name}.{other.name}"
-                yield other_name, other.name, node.kind, _NO_LEAD_BARS, Stop(f"{other_name}.{other.name}", says)
-
-
-def _missing_links(
-    signals: SignalMap, node: _Node, axis: str
-) -> Iterator[tuple[str, str, SignalKind, int, Stop | None]]:
-    """Radios of other items that speak what this one speaks and are in no link with it."""
-    ref = PortRef(node.item, node.name)
-    radio = signals.part(node.item).radios.get(node.name)
-    if radio is None:
-        return
-    protocols = {name for name in radio.speaks if axis in signals.rig.protocols[name].carries}
-    for other_name in sorted(signals.setup.items - {node.item}):
-        for other in signals.part(other_name).radios.values():
-            far = PortRef(other_name, other.name)
-            if protocols & set(other.speaks) and not signals.are_linked(ref, far):
-                says = f"no link joins {ref.place} and {far.place}"
-                yield other_name, other.name, node.kind, _NO_LEAD_BARS, Stop(ref.place, says)
+    for far, stop in list_missing_joins(signals, node.item, node.name, axis):
+        yield far.item, far.port, node.kind, _NO_LEAD_BARS, stop
 
 
 def _bar_at_control(signals: SignalMap, item: Item, control: Control, axis: str) -> Stop | None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from rigmint.graph.build_pins import build_pin_network
 from rigmint.graph.pins import PinNetwork, take_out_lead
+from rigmint.graph.islands import find_islands
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
 from rigmint.rig.house import House
@@ -14,8 +15,9 @@ from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
 from rigmint.study.earths import find_earth_difference
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
-from rigmint.study.freeing import find_freeing_settings
+from rigmint.study.freeing import change_setting, find_freeing_settings
 from rigmint.study.hands import Hands, Stopped
+from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.runtime import Runtime, study_runtime
@@ -92,8 +94,18 @@ class Studies:
         return self._once(key, lambda: find_tied_sources(self.rig, self.worst_volts(setup), self.house.power))
 
     def power(self, setup: Setup) -> Power:
-        """The circuit at full, typical and change."""
-        return self._once(("power", setup.name), lambda: study_power(self.rig, setup, self.network(setup), self.house))
+        """The circuit at full, typical and change, without the loads that are fed reversed: these are destroyed, and
+        what they draw on the way says nothing of the rest."""
+        return self._once(
+            ("power", setup.name),
+            lambda: study_power(
+                self.rig, setup, self.network(setup), self.house, self.worst_volts(setup).list_reversed_loads()
+            ),
+        )
+
+    def islands(self, setup: Setup) -> dict[str, int]:
+        """Item or lead label to the number of the island of everything that current can join."""
+        return self._once(("islands", Presence.of(setup)), lambda: find_islands(self.network(setup)))
 
     def runtime(self, setup: Setup) -> Runtime:
         """How long each battery lasts."""
@@ -139,6 +151,19 @@ class Studies:
         """Settings that take an unwanted control off an axis, as (item, setting, value)."""
         return find_freeing_settings(self.rig, setup, self.hands(setup), place, unwanted)
 
+    def hands_with(self, setup: Setup, values: Mapping[tuple[str, str], str]) -> Hands:
+        """Who would have what with other values of (item, setting)."""
+        for (item, name), value in sorted(values.items()):
+            setup = change_setting(setup, item, name, value)
+        return tie_hands(SignalMap(self.rig, setup, self.house.leaves), with_stops=False)
+
+    def missing_behind(self, setup: Setup, label: str) -> tuple[Missing, ...]:
+        """What arrives by no way and would if a lead were whole."""
+        key = ("missing", setup.name, label)
+        return self._once(
+            key, lambda: find_missing_behind(self.rig, setup, make_whole(self.rig, self.rig.leads[label]))
+        )
+
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""
         from rigmint.graph.connection import build_connection_graph
@@ -146,7 +171,8 @@ class Studies:
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
 
     def _find_stops(self, setup: Setup, place: str) -> tuple[Stopped, ...]:
-        reaching = {claim.control for claim in self.hands(setup).axes[place].claims}
+        axis = self.hands(setup).axes.get(place)
+        reaching = {claim.control for claim in axis.claims} if axis is not None else set()
         return find_axis_stops(self.signals(setup), place, reaching)
 
     def _once(self, key: tuple[object, ...], compute: Callable[[], T]) -> T:

@@ -110,6 +110,7 @@ def _make_follow_claim(item: str, axis: str, holder: str | None, assumes: Assump
         sends=SignalKind.FOLLOW,
         arrives=SignalKind.FOLLOW,
         mover=f"{item}.{axis}",
+        axis=axis,
         automatic=False,
         takes_over=None,
         path=(item, f"{item}.{axis}"),

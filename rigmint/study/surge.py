@@ -19,6 +19,8 @@ class Surge:
     label: str
     source: Source
     amps: float
+    items: frozenset[str]
+    """What starts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,7 @@ def find_surge(setup: Setup, power: Power, label: str, powered: Powering, withou
     running = sum(load.rail.load.watts_at(volts) for load in loads if load.rail.load is not None)
     starting = sum(load.rail.start.watts_at(volts) for load in loads if load.rail.start is not None)
     rest = max(typical.sources[feeding.place].amps - running / volts, 0.0)
-    return Surge(label, feeding, rest + starting / volts)
+    return Surge(label, feeding, rest + starting / volts, frozenset(load.item for load in loads))
 
 
 def _name_rail(rail: RailFeed) -> tuple[str, str]:

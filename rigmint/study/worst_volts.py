@@ -68,6 +68,15 @@ class WorstVolts:
         """The sources whose plus and minus are joined."""
         return tuple(reach for reach in self.potentials if reach.shorted is not None)
 
+    def list_reversed_loads(self) -> frozenset[tuple[str, str]]:
+        """(item, rail) of the loads that a source feeds the wrong way round."""
+        return frozenset(
+            (load.item, load.rail.name)
+            for load in self.network.loads
+            for reach in self.potentials
+            if (volts := reach.across(self.nets[load.rail_pin], self.nets[load.ground])) is not None and volts < 0
+        )
+
     def way_to(self, ref: PortRef, reach: Reach) -> Way:
         """The way from the source's plus to a contact of a port, or to its minus where it comes reversed."""
         goal = self.network.index[Pin(ref.item, ref.port, reach.contact)]

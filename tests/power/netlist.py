@@ -6,8 +6,8 @@ what is left: sources, resistances and constant powers with their windows. Each 
 contradicts, and these are changed until none is. Which regulators are on is the outer search: of the patterns that
 agree with their own inputs the one with most of them on.
 
-Every node that could float is tied by 100 Mohm: rails to their own item's ground, the rest to the reference, and each
-galvanic island is grounded at one source's minus.
+Each galvanic island is grounded at one source's minus. A net that floats is tied by 100 Mohm: a rail to its own item's
+ground, so that a dead rail has no volts, others to the reference.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ _TIE_OHMS = 1e8
 _LEAST_OHMS = 1e-7
 _DIODE_OHMS = 1e-6
 _NOTHING_AMPS = 1e-8
+_GUESS_LIMITED = 0.6
 _ROUNDS = 60
 _MOST_PATTERNS = 64
 _TIMEOUT_SECONDS = 20.0
@@ -123,11 +124,12 @@ class Netlist:
         regulators = tuple(_HOLDING if index in on else _OFF for index in range(len(self._wiring.regulators)))
         states = _States(tuple(True for _ in self._wiring.diodes), regulators)
         seen: set[_States] = set()
+        forward: set[int] = set()
         for _ in range(_ROUNDS):
             values = self._run(moment, states)
             if values is None:
                 return None
-            changes = self._find_changes(values, states)
+            changes = self._find_changes(values, states, forward)
             if not changes:
                 return values
             one_only = states in seen
@@ -135,13 +137,18 @@ class Netlist:
             states = _change(states, changes[:1] if one_only else changes)
         return None
 
-    def _find_changes(self, values: dict[str, float], states: _States) -> list[tuple[str, int, str | bool]]:
+    def _find_changes(
+        self, values: dict[str, float], states: _States, forward: set[int]
+    ) -> list[tuple[str, int, str | bool]]:
+        """States that the values contradict. A diode that carries nothing is opened, to see whether it stands forward
+        when open (it feeds a rail that draws nothing); those that do are gathered in `forward` and then stay."""
         changes: list[tuple[str, int, str | bool]] = []
         for index, diode in enumerate(self._wiring.diodes):
             if states.diodes[index]:
-                if values[f"vd{index}#branch"] < _NOTHING_AMPS / 10:
+                if values[f"vd{index}#branch"] < (-_NOTHING_AMPS if index in forward else _NOTHING_AMPS):
                     changes.append(("diode", index, False))
             elif self._across(values, diode.anode, diode.cathode) > diode.drop + 1e-6:
+                forward.add(index)
                 changes.append(("diode", index, True))
         for index, one in enumerate(self._wiring.regulators):
             state = states.regulators[index]
@@ -190,15 +197,30 @@ class Netlist:
             lines.append(f"Bl{index} {self._node(load.plus)} {self._node(load.minus)} I = {law}")
         for index, regulator in enumerate(wiring.regulators):
             lines += self._write_regulator(index, regulator, states.regulators[index])
-        ties = {self._node(node): self._node(to) for node, to in wiring.tied if node in self._live and to in self._live}
-        for number, node in enumerate(dict.fromkeys(self._node(node) for node in sorted(self._live))):
-            to = ties.get(node, "0")
-            lines.append(f"Rt{number} {node} {to if to != node else '0'} {_TIE_OHMS:g}")
+        lines += self._write_ties(states)
         lines += [f"Rg{number} {self._node(node)} 0 1e-3" for number, node in enumerate(self._grounds)]
         guess = self._guess(moment, states)
         lines += [f".nodeset V({node})={volts:.9g}" for node, volts in guess.items()]
         lines += [".options reltol=1e-7 abstol=1e-10 vntol=1e-10 gmin=1e-15 itl1=500", ".control", "set numdgt=13"]
         return "\n".join([*lines, "op", "print all", "quit 0", ".endc", ".end", ""])
+
+    def _write_ties(self, states: _States) -> list[str]:
+        """One tie for each net that no conductor, source or regulator joins to a grounded node. A tie on every node
+        would do too, but for the simulator's arithmetic: micro-ohms and megohms at one node cost it its last digits."""
+        wiring, nets = self._wiring, _Groups()
+        pairs = [(wire.a, wire.b) for wire in wiring.wires] + [(mate.other, mate.device) for mate in wiring.mates]
+        pairs += [(source.plus, source.minus) for source in wiring.sources]
+        pairs += [(one.anode, one.cathode) for n, one in enumerate(wiring.diodes) if states.diodes[n]]
+        pairs += [(one.output, one.ground) for n, one in enumerate(wiring.regulators) if states.regulators[n] == _HOLDING]
+        for a, b in (*wiring.joined, *pairs):
+            nets.unite(a, b)
+        standing = {nets.find(node) for node in self._grounds}
+        tied = {}
+        for node, to in (*wiring.tied, *((node, "") for node in sorted(self._live))):
+            net = nets.find(node)
+            if node in self._live and net not in standing | tied.keys() and (not to or nets.find(to) != net):
+                tied[net] = f"{self._node(node)} {self._node(to) if to in self._live else '0'}"
+        return [f"Rt{number} {ends} {_TIE_OHMS:g}" for number, ends in enumerate(tied.values())]
 
     def _write_regulator(self, index: int, regulator: Regulator, state: str) -> list[str]:
         if state in (_OFF, _HELD_UP):
@@ -226,9 +248,11 @@ class Netlist:
         steps += [(b, a, 0.0) for a, b, _ in steps]
         steps += [(one.minus, one.plus, volts) for one, volts in zip(wiring.sources, moment.volts, strict=True)]
         steps += [(one.anode, one.cathode, -one.drop) for n, one in enumerate(wiring.diodes) if states.diodes[n]]
-        on = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] != _OFF]
+        on = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == _HOLDING]
+        # A regulator at its limit is below its volts: with constant powers there may be a solution above them too.
+        limited = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == _LIMITED]
+        steps += [(one.ground, one.output, _GUESS_LIMITED * one.out) for one in limited]
         steps += [(one.ground, one.output, one.out) for one in on]
-        steps += [(load.plus, load.minus, 0.0) for load in wiring.loads if load.minus not in self._live]
         onward: dict[str, list[tuple[str, float]]] = {}
         for near, far, rise in steps:
             if near in self._live and far in self._live:

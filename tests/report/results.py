@@ -140,6 +140,7 @@ def make_claim(control: str, person: str | None, mover: str = "motor_f.shaft", *
         sends=SignalKind.ABSOLUTE,
         arrives=SignalKind.ABSOLUTE,
         mover=mover,
+        axis="focus",
         automatic=False,
         takes_over=None,
         path=(control, "D6", mover),

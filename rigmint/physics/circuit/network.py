@@ -16,7 +16,7 @@ from rigmint.physics.circuit.expand import (
 from rigmint.physics.circuit.frame import build_frame
 from rigmint.physics.circuit.ideal import stiffen_cells
 from rigmint.physics.circuit.joints import build_joints
-from rigmint.physics.circuit.law import Law, build_law, set_amounts, set_cells
+from rigmint.physics.circuit.law import Law, build_law, find_drawing, fix_law, set_amounts, set_cells
 from rigmint.physics.circuit.margin import Margin, find_margin
 from rigmint.physics.circuit.modes import LIMITED
 from rigmint.physics.circuit.newton import State, iterate
@@ -171,8 +171,10 @@ class Network:
         potentials, wire_amps = expand_potentials(frame, state)
         check_energy(frame, law, state, volts, wire_amps)
         amps = state.amps
+        islands, _ = self._reducer.find_islands(fix_law(frame, law, modes), find_drawing(law, amps[frame.output]))
         return Solution(
             potentials=potentials,
+            islands=islands[frame.piece_of_joint][frame.joint_of_node],
             resistor_amps=collect_resistor_amps(self.circuit, frame, self._joints, state, wire_amps),
             cell_amps=-amps[frame.cell],
             cell_volts=volts[frame.cell],

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import Enum
 
-from rigmint.physics.circuit.arrays import Bools, Floats
+from rigmint.physics.circuit.arrays import Bools, Floats, Ints
 from rigmint.physics.circuit.newton import State
 from rigmint.physics.circuit.settle import Sag
 
@@ -34,6 +34,8 @@ class Solution:
 
     potentials: Floats
     """Volts of each node against its island's reference: the minus of a source where there is one."""
+    islands: Ints
+    """For each node the island that it belongs to: what conducts joins nodes into one."""
     resistor_amps: Floats
     """From a to b."""
     cell_amps: Floats
@@ -61,5 +63,7 @@ class Solution:
     origin: Origin = field(repr=False, compare=False)
 
     def measure_volts(self, plus: int, minus: int) -> float:
-        """Volts of one node against another. Means something only inside one island."""
+        """Volts of one node against another. Nothing holds two islands apart: between them there are none."""
+        if self.islands[plus] != self.islands[minus]:
+            return 0.0
         return float(self.potentials[plus] - self.potentials[minus])

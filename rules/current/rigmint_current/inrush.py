@@ -10,10 +10,16 @@ from rigmint import Case, Finding, Fix, Grade, Measured, Rule, Surge, say_amps
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each lead whose plugging would trip its source."""
-    for surge in case.list_surges():
-        trips = surge.source.cell.trips
-        if trips is not None and not math.isinf(trips) and surge.amps > trips:
-            yield _report(surge, trips)
+    tripping = [surge for surge in case.list_surges() if _trips(surge)]
+    for surge in tripping:
+        # Of a trunk and a lead behind it that trips alone, the lead speaks.
+        if not any(other.items < surge.items for other in tripping):
+            yield _report(surge, surge.source.cell.trips or 0.0)
+
+
+def _trips(surge: Surge) -> bool:
+    trips = surge.source.cell.trips
+    return trips is not None and not math.isinf(trips) and surge.amps > trips
 
 
 def _report(surge: Surge, trips: float) -> Finding:

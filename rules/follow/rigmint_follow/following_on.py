@@ -41,13 +41,14 @@ def _find_fix(case: Case, head: Item, state: FollowState) -> Fix:
         change = SetSetting(head.name, state.setting, "off", case.setup.name)
         return Fix(f"Set {head.name}.{state.setting} to off.", (change,))
     follow = head.part.follow
-    if follow is None or follow.mode.setting is None:
+    mode = follow.mode.setting if follow is not None else None
+    if follow is None or mode is None:
         return Fix(f"Switch follow mode of {head.name}.{state.axis} off.")
-    for mode, axes in follow.modes.items():
-        if state.axis not in axes:
-            change = SetSetting(head.name, follow.mode.setting, mode, case.setup.name)
-            return Fix(f"Set {head.name}.{follow.mode.setting} to {mode}, in which {state.axis} does not follow.", (change,))
-    return Fix(f"Set {head.name} to a mode in which {state.axis} does not follow.")
+    harmless = next((name for name, axes in follow.modes.items() if state.axis not in axes), None)
+    if harmless is None:
+        return Fix(f"Set {head.name} to a mode in which {state.axis} does not follow.")
+    change = SetSetting(head.name, mode, harmless, case.setup.name)
+    return Fix(f"Set {head.name}.{mode} to {harmless}, in which {state.axis} does not follow.", (change,))
 
 
 RULE = Rule(

@@ -49,7 +49,7 @@ def _report_press(case: Case, head: Item, state: FollowState, claim: Claim) -> F
         cause = setting_place(*freeing[0][:2]) if freeing else claim.item
         fixes = tuple(
             Fix(
-                f"Set {item}.{name} to {value}: {claim.control} then no longer changes the mode.",
+                f"Set {item}.{name} to {value}: it then no longer changes the mode.",
                 (SetSetting(item, name, value, case.setup.name),),
             )
             for item, name, value in freeing[:1]
@@ -58,8 +58,8 @@ def _report_press(case: Case, head: Item, state: FollowState, claim: Claim) -> F
         code="follow:reachable",
         grade=Grade.THIN,
         says=(
-            f"One press on {claim.control} brings {head.name} to the mode {state.mode}, in which {state.axis} follows"
-            " while it is operated remotely."
+            f"One press on {claim.control} puts {head.name} into {state.mode}, in which {state.axis} follows while it is"
+            " operated remotely."
         ),
         at=f"{head.name}.{state.axis}",
         cause=cause,
@@ -82,8 +82,8 @@ def _report_power_cycle(head: Item, state: FollowState) -> Finding:
         code="follow:reachable",
         grade=Grade.THIN,
         says=(
-            f"{named} is forgotten at power-off: after a power cycle {head.name}.{state.axis} follows in the mode"
-            f" {state.mode} while it is operated remotely."
+            f"{named} is forgotten at power-off: after that {head.name}.{state.axis} follows in {state.mode} while it is"
+            " operated remotely."
         ),
         at=f"{head.name}.{state.axis}",
         cause=cause,

@@ -17,7 +17,7 @@ def report_fights(case: Case, code: str, verdict: Verdict, outcome: str) -> Iter
 
 def _report(case: Case, code: str, axis: AxisHands, judgement: Judgement, outcome: str) -> Finding:
     suspects = judgement.unwanted or tuple(reversed(judgement.contenders))
-    remedy = find_remedy(case, axis, suspects)
+    remedy = find_remedy(case, axis, suspects, all_go=bool(judgement.unwanted))
     return Finding(
         code=code,
         grade=Grade.FIGHT,

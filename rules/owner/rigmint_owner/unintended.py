@@ -12,7 +12,7 @@ from rigmint_owner.wording import find_remedy, say_hands, say_meant
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each cause that gives an axis to the wrong person."""
     for axis, judgement in find_certain(case, Verdict.UNINTENDED):
-        remedy = find_remedy(case, axis, judgement.unwanted)
+        remedy = find_remedy(case, axis, judgement.unwanted, all_go=True)
         yield Finding(
             code="owner:unintended",
             grade=Grade.FIGHT,

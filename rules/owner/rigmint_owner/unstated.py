@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
     troubles: dict[tuple[str, str], dict[str, str]] = defaultdict(dict)
     for axis in case.hands.axes.values():
         if not list_combinations(case, axis.claims):
-            says = f"more than {MOST_COMBINATIONS} combinations of settings act on {axis.place}: write some of them down"
+            says = f"more than {MOST_COMBINATIONS} combinations of settings act on {axis.place}: write some down"
             yield Unknown("settings:unstated", "settings", axis.place, says)
         _gather_hands(case, axis, troubles)
         _gather_follow(case, axis, troubles)
@@ -38,7 +38,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
     yield Finding(
         code="settings:unstated",
         grade=Grade.THIN,
-        says=f"Nobody wrote down {say_list(names)}. {'; '.join(told)}. Rented gear arrives as the last job left it.",
+        says=f"Nobody wrote down {say_list(names)}. {' '.join(told)} Rented gear arrives as the last job left it.",
         at=places[0],
         cause=places[0],
         also=tuple(places[1:]),
@@ -47,9 +47,9 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
 
 
 def _say_values(name: str, values: dict[str, str]) -> str:
-    """`with head.dial at focus, carrier on head.dial (rate) acts on lens.focus`, for one value that goes wrong."""
+    """What happens at one value that goes wrong."""
     value, trouble = min(values.items())
-    return f"With {name} at {value}, {trouble}"
+    return f"With {name} set to {value}, {trouble}."
 
 
 def _gather_hands(case: Case, axis: AxisHands, troubles: dict[tuple[str, str], dict[str, str]]) -> None:

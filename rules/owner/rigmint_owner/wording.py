@@ -19,7 +19,6 @@ from rigmint import (
     setting_place,
 )
 
-_MOST_FIXES = 2
 _IDLE_VALUES = ("none", "off")
 
 
@@ -33,7 +32,7 @@ class Remedy:
 
 
 def say_hand(claim: Claim) -> str:
-    """`first_ac on hand.knob (absolute)`, `somebody on camera.button (trigger)`, `finder.assist by itself (absolute)`."""
+    """`first_ac on hand.knob (absolute)`, `somebody on desk.wheel (rate)`, `finder.assist by itself (absolute)`."""
     if claim.arrives is SignalKind.FOLLOW:
         return f"{claim.person or 'whoever carries it'} by follow mode of {claim.control}"
     if claim.automatic:
@@ -55,14 +54,14 @@ def say_meant(axis: AxisHands) -> str:
     return f"{say_list(axis.meant, joint='or')} is meant to have it"
 
 
-def find_remedy(case: Case, axis: AxisHands, candidates: Sequence[Claim]) -> Remedy:
-    """The setting that takes one of the candidates off, else the link or the lead by which the first of them comes."""
-    for claim in candidates:
-        freeing = _list_freeing(case, axis, claim)
-        if freeing:
-            item, setting, _ = freeing[0]
-            fixes = tuple(_make_setting_fix(case, *one) for one in freeing[:_MOST_FIXES])
-            return Remedy(setting_place(item, setting), fixes, claim.path)
+def find_remedy(case: Case, axis: AxisHands, candidates: Sequence[Claim], *, all_go: bool) -> Remedy:
+    """The settings that take the candidates off (one of them, or all where `all_go`), else the link or the lead by
+    which the first of them comes."""
+    freeing = [(claim, found[0]) for claim in candidates if (found := _list_freeing(case, axis, claim))]
+    if freeing:
+        claim, (item, setting, _) = freeing[0]
+        chosen = [one for _, one in freeing] if all_go else [freeing[0][1]]
+        return Remedy(setting_place(item, setting), (_make_setting_fix(case, chosen),), claim.path)
     claim = candidates[0]
     for step in claim.path:
         if step.startswith("link:"):
@@ -89,9 +88,10 @@ def _list_freeing(case: Case, axis: AxisHands, claim: Claim) -> list[tuple[str, 
     return [(item, setting, value) for (item, setting), value in best.items()]
 
 
-def _make_setting_fix(case: Case, item: str, setting: str, value: str) -> Fix:
-    change = SetSetting(item, setting, value, case.setup.name)
-    return Fix(f"Set {item}.{setting} to {value}: the other hands stay.", (change,))
+def _make_setting_fix(case: Case, chosen: Sequence[tuple[str, str, str]]) -> Fix:
+    changes = tuple(SetSetting(item, setting, value, case.setup.name) for item, setting, value in dict.fromkeys(chosen))
+    told = say_list([f"{one.item}.{one.setting} to {one.value}" for one in changes])
+    return Fix(f"Set {told}: the other hands stay.", changes)
 
 
 def count_hands(claims: Sequence[Claim]) -> Measured:

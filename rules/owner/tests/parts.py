@@ -55,6 +55,13 @@ parts:
     controls: {knob: {takes_over: touch}}
 
   - rigmint_part: 1
+    id: house/hand-button
+    name: Hand unit that takes over by button
+    kind: hand_unit
+    like: house/hand
+    controls: {knob: {takes_over: button}}
+
+  - rigmint_part: 1
     id: house/head
     name: Head with a dial and a record trigger
     kind: head

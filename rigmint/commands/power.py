@@ -1,0 +1,51 @@
+"""`rigmint power`: what the wiring does."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from rigmint.commands.one_rig import choose_setups, read_one_rig, render_unread, warn_of_library
+from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
+from rigmint.commands.output import choose_style, write_output
+from rigmint.commands.version import find_version
+from rigmint.report.power import render_power
+from rigmint.report.power_json import render_power_json
+from rigmint.report.power_setup import gather_power
+
+
+@click.command("power", short_help="Voltage, current, drop, load and runtime, port by port and lead by lead.")
+@click.argument("rig", type=click.Path(path_type=Path))
+@as_option("text", "json")
+@out_option()
+@setup_option()
+@library_option()
+@plain_option()
+@click.pass_context
+def command(
+    ctx: click.Context,
+    *,
+    rig: Path,
+    form: str,
+    out: Path | None,
+    setup: str | None,
+    library: Path | None,
+    plain: bool,
+) -> None:
+    """Voltage, current, drop, load and runtime of RIG, port by port and lead by lead, in each setup.
+
+    Three points: full batteries, typical, and the change, at which the batteries are low and the largest loads peak.
+    """
+    style = choose_style(plain=plain, out=out)
+    read, loaded = read_one_rig(rig, library)
+    if read.rig is None:
+        write_output(render_unread((*loaded.faults, *read.faults), form, style), out, style)
+        ctx.exit(2)
+    warn_of_library(loaded, style)
+    report = gather_power(read.rig, loaded.house, choose_setups(read.rig, setup))
+    if report.failed:
+        write_output(render_unread(report.failed, form, style), out, style)
+        ctx.exit(2)
+    text = render_power_json(find_version(), report) if form == "json" else render_power(report, style)
+    write_output(text, out, style)

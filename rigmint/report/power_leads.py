@@ -1,0 +1,120 @@
+"""The leads of a setup as a table, worst drop first, and what a short at a far end would do."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rigmint.lint.wording import say_amps, say_volts
+from rigmint.report.layout import count
+from rigmint.report.power_limits import LeadLimit, find_tightest_limit, say_gauge
+from rigmint.report.quantities import show_quantity
+from rigmint.report.style import Style
+from rigmint.report.table import Cell, lay_table
+from rigmint.rig.rig import Lead, Rig
+from rigmint.study.power import PointPower, Power
+from rigmint.study.short_current import ShortCurrent, find_short_currents
+from rigmint.words import Grade
+
+_MOST_LEADS = 8
+_WORTH_SHOWING_VOLTS = 0.05
+_WORTH_SHOWING_SHARE = 0.5
+_CARRIES_AMPS = 0.05
+_OVER = 1.001
+"""A supply that limits sits at its limit exactly: that is full use, and not over."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    lead: Lead
+    drop: float
+    amps: float
+    limit: LeadLimit | None
+
+    @property
+    def share(self) -> float:
+        return self.limit.share if self.limit is not None else 0.0
+
+
+def lay_leads(rig: Rig, point: PointPower, labels: Sequence[str], style: Style) -> list[str]:
+    """A table of the leads that drop most or carry most of what they may, then how many others there are."""
+    rows = [_weigh(rig, point, label) for label in labels]
+    rows.sort(key=lambda row: (-row.drop, -row.share, row.lead.label))
+    worth = [row for row in rows if row.drop >= _WORTH_SHOWING_VOLTS or row.share >= _WORTH_SHOWING_SHARE]
+    tight = sorted(worth, key=lambda row: -row.share)[: _MOST_LEADS // 2]
+    shown = [row for row in worth if row in tight or row in worth[: _MOST_LEADS // 2]]
+    lines = []
+    if shown:
+        heads = [Cell(text) for text in ("lead", "conductors", "drop", "carries", "of")]
+        lines = lay_table(heads, [_lay_row(row, point) for row in shown], style)
+    rest = len(rows) - len(shown)
+    if rest:
+        most = max(row.drop for row in rows if row not in shown)
+        much = "less than 0.1 V" if most < _WORTH_SHOWING_VOLTS else f"{say_volts(most)} or less"
+        lines.append(f"{count(rest, 'more lead' if shown else 'lead')} with a drop of {much}.")
+    return lines
+
+
+def _weigh(rig: Rig, point: PointPower, label: str) -> _Row:
+    found = point.leads[label]
+    return _Row(rig.leads[label], found.drop, found.amps, find_tightest_limit(rig, point, label))
+
+
+def _lay_row(row: _Row, point: PointPower) -> list[Cell]:
+    limit = row.limit
+    carries, of = say_amps(row.amps), Cell("no limit is known")
+    if limit is not None:
+        carries = say_amps(limit.amps)
+        word = "over: " if limit.share > _OVER else ""
+        tilde = "~" if limit.assumed else ""
+        text = f"{word}{100 * limit.share:.0f} % of {tilde}{say_amps(limit.limit)}, {limit.what}"
+        of = Cell(text, Grade.DEAD if word else "")
+    made = f"{_say_conductors(row.lead, point)}, {_say_length(row.lead)}"
+    return [Cell(row.lead.label), Cell(made), Cell(say_volts(row.drop)), Cell(carries), of]
+
+
+def _say_conductors(lead: Lead, point: PointPower) -> str:
+    """The conductors that carry current, thinnest last as they are written."""
+    carried = point.leads[lead.label].conductors
+    bearing = [c for c in lead.body.conductors if abs(carried.get(c.index, 0.0)) > _CARRIES_AMPS]
+    names = {f"{'~' if c.assumed else ''}{say_gauge(c)}" for c in bearing or lead.body.conductors}
+    return " and ".join(sorted(names))
+
+
+def _say_length(lead: Lead) -> str:
+    tilde = "~" if "length" in lead.assumed else ""
+    return tilde + show_quantity(lead.length, "length")
+
+
+def list_shorts(power: Power, off: frozenset[str]) -> Iterator[str]:
+    """Where a short at a far end matters, one sentence a source: no fuse on the way, and the source does not trip on
+    it before the lead melts, or it is not known whether it does."""
+    worst: dict[str, ShortCurrent] = {}
+    for short in find_short_currents(power.circuit):
+        if short.source.item in off or short.fused or not _matters(short):
+            continue
+        known = worst.get(short.source.place)
+        if known is None or short.amps / short.melts > known.amps / known.melts:
+            worst[short.source.place] = short
+    for short in worst.values():
+        yield (
+            f"A short at the far end of {short.label} draws about {short.amps:.0f} A from {short.source.place},"
+            f" {_say_protection(short)}; the lead melts from about {short.melts:.0f} A."
+        )
+
+
+def _matters(short: ShortCurrent) -> bool:
+    trips = short.source.cell.trips
+    if trips is None or math.isinf(trips):
+        return short.amps > short.melts
+    return short.amps <= trips
+
+
+def _say_protection(short: ShortCurrent) -> str:
+    trips = short.source.cell.trips
+    if trips is None:
+        return "of which no file says whether it trips"
+    if math.isinf(trips):
+        return "which does not trip"
+    return f"which trips only at {'~' if 'trips' in short.source.cell.assumed else ''}{say_amps(trips)}"

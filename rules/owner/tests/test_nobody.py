@@ -1,0 +1,97 @@
+"""`owner:nobody`: an axis that nobody who is meant to can move, with the nearest miss."""
+
+from __future__ import annotations
+
+import pytest
+
+from rigmint import Grade
+from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
+
+from .parts import PARTS
+from .rigs import TWO_UP
+
+CODE = "owner:nobody"
+D2 = "D2: {part: house/lead-data, from: driver.bus, to: motor.bus_1}"
+FAULT = edit_text(TWO_UP, (D2, "D2: {part: house/lead-charge, from: driver.bus, to: motor.bus_1}  # here"))
+
+
+def test_finds_a_lead_without_data_wires() -> None:
+    finding = assert_finds(
+        check_text(FAULT, PARTS), CODE, line=find_line(FAULT), at="lens.focus", cause="D2", grade=Grade.DEAD
+    )
+    assert finding.says == (
+        "first_ac is meant to have lens.focus: hand.knob would reach it, but no conductor of D2 joins d_plus or d_minus."
+    )
+    assert finding.fixes[0].says == "Swap D2 for a lead that carries focus."
+
+
+def test_is_silent_where_the_wires_are_joined() -> None:
+    assert_silent(check_text(TWO_UP, PARTS), CODE)
+
+
+def test_is_silent_where_the_axis_is_meant_for_nobody() -> None:
+    assert_silent(check_text(edit_text(FAULT, ("focus: first_ac", "focus: nobody")), PARTS), CODE)
+
+
+@pytest.mark.parametrize(
+    ("change", "cause", "says", "fix"),
+    [
+        pytest.param(
+            ("links:\n  lens_control: {between: [driver.radio, hand.radio]}\n", ""), "hand",
+            "no link joins hand.radio and driver.radio", "Pair hand under `links:`.", id="no link",
+        ),
+        pytest.param(
+            (f"  {D2}\n", ""), "motor",
+            "no lead joins driver.bus and motor.bus_1", "Plug a lead that carries focus into motor.bus_1.", id="no lead",
+        ),
+        pytest.param(
+            ("head.dial: none", "head.dial: none\n    off: [driver]"), "driver",
+            "driver is off", "Leave driver on in this setup.", id="off",
+        ),
+        pytest.param(
+            (", set: {axis: focus}}", ", set: {axis: zoom}}"), "motor.set.axis",
+            "motor is set to zoom, not focus", "Set motor.axis to focus.", id="motor on another axis",
+        ),
+    ],
+)  # fmt: skip
+def test_names_the_nearest_miss(change: tuple[str, str], cause: str, says: str, fix: str) -> None:
+    if "off: [driver]" in change[1]:
+        rig = TWO_UP + "    off: [driver]\n"
+    else:
+        rig = edit_text(TWO_UP, change)
+    marked = {
+        "hand": ("  hand: house/hand\n", "  hand: house/hand  # here\n"),
+        "motor": ("set: {axis: focus}}\n", "set: {axis: focus}}  # here\n"),
+        "motor.set.axis": ("set: {axis: zoom}}\n", "set: {axis: zoom}}  # here\n"),
+        "driver": ("  driver: house/driver\n", "  driver: house/driver  # here\n"),
+    }
+    rig = edit_text(rig, marked[cause])
+
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.focus", cause=cause)
+    assert says in finding.says
+    assert [one.says for one in finding.fixes] == [fix]
+
+
+def test_does_not_offer_the_control_of_another() -> None:
+    """The desk would reach focus if its lens control were on; but the first AC is meant to have it."""
+    rig = edit_text(TWO_UP, ("  lens: house/lens\n", "  lens: house/lens  # here\n")) + "    out: [hand]\n"
+
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.focus", cause="lens")
+    assert "desk" not in finding.says
+    assert finding.fixes[0].says == "Give first_ac a control that reaches lens.focus, or write down who has it."
+
+
+def test_one_hand_on_record_is_enough() -> None:
+    rig = edit_text(TWO_UP, ("  R1: head.record > camera.rec\n", ""), ("[operator, first_ac, carrier]", "carrier"),
+                    ("  camera: house/camera\n", "  camera: house/camera  # here\n"))  # fmt: skip
+    by_button = edit_text(rig, ("carrier: [head]", "carrier: [head, camera]"))
+
+    assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="camera.record", cause="camera")
+    assert_silent(check_text(by_button, PARTS), CODE)
+
+
+def test_is_silent_where_a_missing_lead_leaves_who_has_it_to_another_path() -> None:
+    """The desk reaches the motor through the head, whether the hand unit is there or not."""
+    rig = edit_text(TWO_UP, ("lens_control: off", "lens_control: on"), ("focus: first_ac", "focus: operator"))
+
+    assert_silent(check_text(rig + "    out: [hand]\n", PARTS), CODE)
