@@ -31,7 +31,18 @@ _HOMES = {
         "TRIGGER_AXES",
     ),
     "rigmint.rig.electric": ("Port", "Role", "Window"),
-    "rigmint.rig.device": ("Control", "LensRing", "Mover", "PartNeed", "Pass", "Radio", "Requirement", "Setting", "SignalKind"),
+    "rigmint.rig.device": (
+        "Control",
+        "LensRing",
+        "Mover",
+        "PartNeed",
+        "Pass",
+        "Radio",
+        "RadioChannel",
+        "Requirement",
+        "Setting",
+        "SignalKind",
+    ),
     "rigmint.rig.part": ("Part",),
     "rigmint.rig.place": ("end_place", "setting_place"),
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
@@ -63,10 +74,18 @@ _HOMES = {
         "Connection",
         "Stop",
     ),
+    "rigmint.physics.coax": ("compute_coax_loss",),
     "rigmint.physics.radio": ("compute_overlap",),
+    "rigmint.graph.joined_contacts": (
+        "JoinedContacts",
+        "SignalContact",
+    ),
+    "rigmint.physics.rasters": ("find_bit_rate",),
+    "rigmint.study.flow_stops": ("FlowStop",),
     "rigmint.study.flows": (
         "FlowArrival",
         "Problem",
+        "Run",
         "Trouble",
     ),
     "rigmint.study.reach": ("LinkReach",),
@@ -84,6 +103,7 @@ _HOMES = {
         "Mark",
         "MeetDistance",
         "MoveEnd",
+        "SetChannel",
         "SetSetting",
         "SwapEnds",
         "TakeOutLead",
@@ -111,6 +131,8 @@ def __dir__() -> list[str]:
 
 
 if TYPE_CHECKING:
+    from rigmint.graph.joined_contacts import JoinedContacts as JoinedContacts
+    from rigmint.graph.joined_contacts import SignalContact as SignalContact
     from rigmint.graph.pins import Mate as Mate
     from rigmint.graph.signals import Connection as Connection
     from rigmint.graph.signals import Stop as Stop
@@ -119,6 +141,7 @@ if TYPE_CHECKING:
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
+    from rigmint.lint.changes import SetChannel as SetChannel
     from rigmint.lint.changes import SetSetting as SetSetting
     from rigmint.lint.changes import SwapEnds as SwapEnds
     from rigmint.lint.changes import TakeOutLead as TakeOutLead
@@ -135,7 +158,9 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
     from rigmint.lint.wording import say_volts as say_volts
+    from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
     from rigmint.physics.radio import compute_overlap as compute_overlap
+    from rigmint.physics.rasters import find_bit_rate as find_bit_rate
     from rigmint.rig.choice import Choice as Choice
     from rigmint.rig.choice import When as When
     from rigmint.rig.connector import Connector as Connector
@@ -147,6 +172,7 @@ if TYPE_CHECKING:
     from rigmint.rig.device import PartNeed as PartNeed
     from rigmint.rig.device import Pass as Pass
     from rigmint.rig.device import Radio as Radio
+    from rigmint.rig.device import RadioChannel as RadioChannel
     from rigmint.rig.device import Requirement as Requirement
     from rigmint.rig.device import Setting as Setting
     from rigmint.rig.device import SignalKind as SignalKind
@@ -169,8 +195,10 @@ if TYPE_CHECKING:
     from rigmint.study.blame import Victim as Victim
     from rigmint.study.conditions import Barred as Barred
     from rigmint.study.dead_end import DeadEnd as DeadEnd
+    from rigmint.study.flow_stops import FlowStop as FlowStop
     from rigmint.study.flows import FlowArrival as FlowArrival
     from rigmint.study.flows import Problem as Problem
+    from rigmint.study.flows import Run as Run
     from rigmint.study.flows import Trouble as Trouble
     from rigmint.study.following import Following as Following
     from rigmint.study.following import FollowState as FollowState
@@ -178,8 +206,8 @@ if TYPE_CHECKING:
     from rigmint.study.hands import Claim as Claim
     from rigmint.study.hands import Hands as Hands
     from rigmint.study.hands import Stopped as Stopped
-    from rigmint.study.lead_worth import Missing as Missing
     from rigmint.study.lead_ohms import rate_conductor as rate_conductor
+    from rigmint.study.lead_worth import Missing as Missing
     from rigmint.study.paths import Way as Way
     from rigmint.study.power import Point as Point
     from rigmint.study.power import PointPower as PointPower

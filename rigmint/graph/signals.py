@@ -16,12 +16,10 @@ USB_VOLTS = 5.0
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """Why a protocol does not pass over a mating: `by` is the lead or the port. `missing` names the wires that no
-    conductor joins, where that is why."""
+    """Why a protocol does not pass over a mating: `by` is the lead or the port."""
 
     by: str
     says: str
-    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +110,7 @@ def _find_stop(
         return Stop(lead.label, f"{lead.label} does not carry {protocol.name}")
     missing = find_missing_wires(lead.body, ends, ports, protocol)
     if missing:
-        return Stop(lead.label, f"no conductor of {lead.label} joins {' or '.join(missing)}", missing)
+        return Stop(lead.label, f"no conductor of {lead.label} joins {' or '.join(missing)}")
     return None
 
 

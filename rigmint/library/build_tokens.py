@@ -80,7 +80,6 @@ def _build_connector(name: str, contacts: tuple[str, ...], body: Mapping[str, An
     )
 
 
-
 def _build_protocol(name: str, body: Mapping[str, Any]) -> Protocol:
     return Protocol(
         id=name,

@@ -114,9 +114,7 @@ def _unknown_keys(error: _Refusal) -> list[str]:
 
     known = error.schema.get("properties", {})
     patterns = list(error.schema.get("patternProperties", {}))
-    return [
-        key for key in error.found if key not in known and not any(re.search(pattern, key) for pattern in patterns)
-    ]
+    return [key for key in error.found if key not in known and not any(re.search(pattern, key) for pattern in patterns)]
 
 
 def _say_unknown_key(key: str, path: Path, error: _Refusal) -> str:

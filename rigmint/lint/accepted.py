@@ -36,13 +36,11 @@ def sign_findings(
     signed = []
     entries = (*rig.accepted, *house.accepted)
     for merged in findings:
-        entry = next((one for one in entries if _matches(one, merged, rig)), None)
-        if entry is None:
-            signed.append(Signed(merged, None))
-            continue
-        used.add(entry.place)
-        holds = not _is_expired(entry, today) and _may_be_accepted(entry, merged.finding)
-        signed.append(Signed(merged, Accepted(entry.why, entry.by, entry.until) if holds else None))
+        matching = [one for one in entries if _matches(one, merged, rig)]
+        used.update(one.place for one in matching)
+        holding = [one for one in matching if not _is_expired(one, today) and _may_be_accepted(one, merged.finding)]
+        accepted = next((Accepted(one.why, one.by, one.until) for one in holding), None)
+        signed.append(Signed(merged, accepted))
     judged = [entry for entry in rig.accepted if entry.code in codes or entry.place in used]
     own = [_judge_entry(entry, entry.place in used, rig, today) for entry in judged]
     return tuple(signed), tuple(finding for finding in own if finding is not None)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
 from rigmint.graph.pins import PinNetwork
-from rigmint.graph.signals import Connection
+from rigmint.graph.presence import Presence
+from rigmint.graph.signals import Connection, find_missing_wires
 from rigmint.rig.choice import When
 from rigmint.rig.electric import Port
 from rigmint.rig.house import House
@@ -23,7 +25,10 @@ from rigmint.study.blame import (
 )
 from rigmint.study.conditions import Assumption, Barred, judge_when
 from rigmint.study.dead_end import DeadEnd, find_dead_end
-from rigmint.study.flows import FlowArrival
+from rigmint.study.earths import EarthLoop
+from rigmint.study.flow_settings import find_flow_settings, gating_flow_settings
+from rigmint.study.flow_stops import FlowStop, find_flow_stop
+from rigmint.study.flows import FlowArrival, list_ends, list_makers
 from rigmint.study.following import Following, find_following
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind
@@ -32,7 +37,7 @@ from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
 from rigmint.study.powering import Powering, RailFeed, feeding_ports
-from rigmint.study.reach import LinkReach, find_reach
+from rigmint.study.reach import LinkReach, find_reaches
 from rigmint.study.remedies import LeadRemedy, TapRemedy, find_lead_remedies, find_tap_remedy
 from rigmint.study.returns import DeviceReturn, measure_returns
 from rigmint.study.runtime import Runtime
@@ -81,6 +86,11 @@ class Case:
         return self._studies.worst_volts(self.setup)
 
     @property
+    def certain_volts(self) -> WorstVolts:
+        """The same, resting on no guess: a regulator that does not state whether it blocks counts as blocking."""
+        return self._studies.certain_volts(self.setup)
+
+    @property
     def nominal_volts(self) -> WorstVolts:
         """The same with every source at its nominal."""
         return self._studies.nominal_volts(self.setup)
@@ -109,9 +119,34 @@ class Case:
         """Where a flow arrives, from each of its makers."""
         return self._studies.flows(self.setup, flow)
 
-    def reach(self, link: Link, other: PortRef) -> LinkReach | None:
-        """m that a link reaches between its hub and another of its radios."""
-        return find_reach(self.rig, self.setup, link.radios[0], other, link, self.house.leaves)
+    def flow_makers(self, flow: str) -> list[tuple[str, str]]:
+        """(item, maker) of a flow, of the items that are there, off or on."""
+        return list_makers(self.signals, flow)
+
+    def flow_ends(self, item: str, flow: str) -> list[str]:
+        """The screens and other ends of an item at which its passes of a flow end."""
+        return list_ends(self.signals, item, flow)
+
+    def find_flow_stop(self, flow: str, goals: Collection[tuple[str, str]]) -> FlowStop | None:
+        """The first thing in the way of a flow to any of `goals` (item, place)."""
+        return find_flow_stop(self.signals, flow, goals)
+
+    def find_flow_settings(
+        self, flow: str, place: str, candidates: Iterable[tuple[str, str]] | None = None
+    ) -> tuple[tuple[str, str, str], ...]:
+        """(item, setting, value) that alone bring a flow to a place and spoil it nowhere: of `candidates`, else of
+        all settings that gate the flow."""
+        tried = gating_flow_settings(self.signals, flow) if candidates is None else candidates
+        return find_flow_settings(self.signals, flow, place, tried)
+
+    def joined_contacts(self) -> tuple[JoinedContacts, ...]:
+        """The signal contacts that leads and docks join end to end."""
+        return list_joined_contacts(self.rig, Presence.of(self.setup))
+
+    def reaches(self, link: Link, other: PortRef) -> tuple[LinkReach | None, ...]:
+        """m that a link reaches between its hub and another of its radios, in every region and place in which the rig
+        may be: one where both are stated."""
+        return find_reaches(self.rig, self.setup, link.radios[0], other, link, self.house.leaves)
 
     def following(self, item: Item) -> Following:
         """The follow of a head."""
@@ -125,6 +160,10 @@ class Case:
         """(item, setting, value) that each alone take an unwanted control off an axis and leave the other hands."""
         return self._studies.find_freeing_settings(self.setup, place, unwanted)
 
+    def find_parting_leads(self, place: str, unwanted: str) -> tuple[str, ...]:
+        """Leads that, taken out, part an unwanted control from an axis and leave the hands that are meant."""
+        return self._studies.find_parting_leads(self.setup, place, unwanted)
+
     def hands_with(self, values: Mapping[tuple[str, str], str]) -> Hands:
         """Who would have what with other values of (item, setting)."""
         return self._studies.hands_with(self.setup, values)
@@ -137,6 +176,12 @@ class Case:
         """What arrives by no way and would if a lead's ends were plugged so."""
         mended = replace(self.rig.leads[label], plugged=plugged)
         return find_missing_behind(self.rig, self.setup, mended)
+
+    def missing_wires(self, label: str, ends: tuple[str, str], protocol: str) -> tuple[str, ...]:
+        """The wires of a protocol that no conductor joins between two plugged ends of a lead."""
+        lead = self.rig.leads[label]
+        ports = self.port(lead.plugged[ends[0]]), self.port(lead.plugged[ends[1]])
+        return find_missing_wires(lead.body, ends, ports, self.rig.protocols[protocol])
 
     def find_loose_volts(self, label: str, end: str) -> float | None:
         """The highest V on a contact of a lead's loose end; None where no source reaches it."""
@@ -194,6 +239,15 @@ class Case:
         solution = self.power.points[point].solution
         return measure_returns(self.rig, self.power.circuit, solution) if solution is not None else ()
 
+    def own_return(self, item: str) -> DeviceReturn | None:
+        """Which way a device's own current returns, with every other load switched off, so that nothing of theirs
+        passes through it; None where there is no such point."""
+        return self._studies.own_return(self.setup, item)
+
+    def is_gauge_assumed(self, label: str) -> bool:
+        """Whether a default stands in for the gauge of a lead."""
+        return any(conductor.assumed for conductor in self.rig.leads[label].body.conductors)
+
     def find_lead_remedies(self, label: str, ref: PortRef, point: Point) -> list[LeadRemedy]:
         """A thicker and a shorter lead, with the volts that each gives at a port."""
         return find_lead_remedies(self.rig, self.setup, self.house, label, ref, point)
@@ -235,9 +289,9 @@ class Case:
                 return max(leads, key=lambda label: drops[label].drop if label in drops else 0.0, default=None)
         return None
 
-    def earth_difference(self) -> tuple[tuple[str, ...], float]:
-        """The earthed items that other leads join too, and the V between their grounds before earth joins them."""
-        return self._studies.earth_difference(self.setup)
+    def earth_loop(self) -> EarthLoop | None:
+        """The loop of earthed items that other leads join too, if there is one."""
+        return self._studies.earth_loop(self.setup)
 
     def find_spare_feed(self, way: Way, victim: str) -> str | None:
         """A lead on a way to an item without which everything is still powered, one that carries no signal first."""

@@ -65,4 +65,12 @@ class MeetDistance:
     setup: str | None
 
 
-Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance
+@dataclass(frozen=True, slots=True)
+class SetChannel:
+    """Move a link to another radio channel."""
+
+    link: str
+    channel: str
+
+
+Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel

@@ -12,6 +12,7 @@ from rigmint.lint.changes import (
     Mark,
     MeetDistance,
     MoveEnd,
+    SetChannel,
     SetSetting,
     SwapEnds,
     TakeOutLead,
@@ -50,14 +51,21 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
         case Mark(place, text):
             return (Edit("set", ("marked", place), text),)
         case MeetDistance(link, metres, setup):
-            holder: tuple[Key, ...] = ("setups", setup, "distance", link) if setup else ("links", link, "distance")
-            return (Edit("set", holder, f"{metres:g} m"),)
+            return (Edit("set", _distance_path(link, setup), f"{metres:g} m"),)
+        case SetChannel(link, channel):
+            return (Edit("set", ("links", link, "channel"), channel),)
 
 
 def _settings_path(setup: str | None) -> tuple[Key, ...]:
     if setup is None or setup == AS_WIRED:
         return ("settings",)
     return ("setups", setup, "set")
+
+
+def _distance_path(link: str, setup: str | None) -> tuple[Key, ...]:
+    if setup is None or setup == AS_WIRED:
+        return ("links", link, "distance")
+    return ("setups", setup, "distance", link)
 
 
 def _section_of(name: str, rig: Rig) -> str:

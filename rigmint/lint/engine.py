@@ -83,7 +83,7 @@ def _run_one(
         says = f"the circuit of setup {setup.name} could not be solved, which is a fault of rigmint: {error}"
         crashes.setdefault(("study", rig.file), Fault(rig.file, 1, 1, "study:failed", says))
         return []
-    except Exception as error:  # any failure of a rule is that rule's alone; the others still run
+    except (Exception, SystemExit) as error:  # any failure of a rule is that rule's alone; the others still run
         says = (
             f"rule {rule.code} of pack {pack.name} {pack.version} failed in setup {setup.name}:"
             f" {type(error).__name__}: {error}"

@@ -36,6 +36,7 @@ class Chain:
     keys: tuple[Key, ...]
 
 
+_HANDS = ("owner:mixed", "owner:two", "owner:wrong-ring", "owner:unintended", "owner:nobody")
 CHAINS = (
     Chain(
         (
@@ -63,18 +64,20 @@ CHAINS = (
         ("fit:port-taken", "fit:wrong-way-round", "fit:wrong-port", "fit:no-wire", "fit:chain-order"),
         (_cause,),
     ),
-    Chain(("owner:mixed", "owner:two", "owner:wrong-ring", "owner:unintended", "owner:nobody"), (_at, _cause)),
+    Chain(_HANDS, (_at, _cause)),
     Chain(("radio:too-many", "owner:nobody"), (_cause,)),
     Chain(("radio:too-many", "picture:nobody"), (_cause,)),
     Chain(("follow:on", "follow:reachable", "settings:unstated"), (_cause,)),
     Chain(("radio:out-of-reach", "radio:near-reach", "radio:control-dies-first"), (_cause,)),
-    Chain(("radio:too-many", "radio:same-slot"), (_cause,)),
+    Chain(("radio:too-many", "radio:same-slot"), (_at,)),
+    Chain(("signal:level", "record:kind", "fit:wrong-port"), (_cause,)),
+    Chain(("fit:wrong-way-round", "record:kind"), (_cause,)),
 )
 CIRCUIT_FAMILIES = frozenset({"polarity", "voltage", "current", "ground", "runtime"})
 """Families whose findings rest on the circuit of one island: with a short on it, none of its figures means anything."""
 
 _BURNING = frozenset({"burn", "hurt"})
-_BEHIND = ("owner:nobody", "picture:nobody")
+_BEHIND = ("owner:nobody", "picture:nobody", "signal:nobody")
 
 
 def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
@@ -84,8 +87,9 @@ def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
         for key in chain.keys:
             _silence_along(findings, chain, key, silent)
     _silence_lead_that_does_not_fit(findings, silent)
-    _silence_behind_wrong_ring(findings, silent)
+    _silence_at_further_axes(findings, silent)
     _silence_voltage_at_burnt_ports(findings, silent)
+    _silence_record_behind_wrong_trigger(findings, silent)
     return [finding for index, finding in enumerate(findings) if index not in silent]
 
 
@@ -123,14 +127,17 @@ def _silence_lead_that_does_not_fit(findings: Sequence[Finding], silent: set[int
             silent.add(index)
 
 
-def _silence_behind_wrong_ring(findings: Sequence[Finding], silent: set[int]) -> None:
-    """A motor on another ring than its own explains the wrong hand, or none, on each ring that it concerns."""
-    rings = {
-        place for finding in findings if finding.code == "owner:wrong-ring" for place in (finding.at, *finding.also)
-    }
-    for index, finding in enumerate(findings):
-        if finding.code in ("owner:unintended", "owner:nobody") and finding.at in rings:
-            silent.add(index)
+def _silence_at_further_axes(findings: Sequence[Finding], silent: set[int]) -> None:
+    """Two hands, or a motor on another ring than its own, explain what is wrong on each axis that they concern."""
+    for rank, code in enumerate(_HANDS[:-2]):
+        axes = {
+            place
+            for index, finding in enumerate(findings)
+            if finding.code == code and index not in silent
+            for place in (finding.at, *finding.also)
+        }
+        milder = _HANDS[rank + 1 :]
+        silent.update(index for index, one in enumerate(findings) if one.code in milder and one.at in axes)
 
 
 def _silence_voltage_at_burnt_ports(findings: Sequence[Finding], silent: set[int]) -> None:
@@ -143,4 +150,13 @@ def _silence_voltage_at_burnt_ports(findings: Sequence[Finding], silent: set[int
     }
     for index, finding in enumerate(findings):
         if finding.code.startswith("voltage:") and finding.grade.value not in _BURNING and finding.at in burnt:
+            silent.add(index)
+
+
+def _silence_record_behind_wrong_trigger(findings: Sequence[Finding], silent: set[int]) -> None:
+    """A trigger of the wrong kind or level is why nobody has the record that its finding names."""
+    triggers = [finding for finding in findings if finding.code in ("record:kind", "signal:level")]
+    named = {place for finding in triggers for place in finding.also}
+    for index, finding in enumerate(findings):
+        if finding.code == "owner:nobody" and finding.at in named:
             silent.add(index)

@@ -94,11 +94,14 @@ def _list_sentences(
     if point is not None:
         busy = {branch.ref for tree in trees for branch in tree.branches}
         unfed, idle = list_unfed(shown, trees), list_idle_inputs(report.rig, shown, point, busy)
-        yield from (f"Without power: {', '.join(unfed)}." for _ in unfed[:1])
-        yield from (f"Inputs that carry nothing, in V: {', '.join(idle)}." for _ in idle[:1])
+        if unfed:
+            yield f"Without power: {', '.join(unfed)}."
+        if idle:
+            yield f"Inputs that carry nothing, in V: {', '.join(idle)}."
     if shown.setup.off:
         yield f"Off: {', '.join(sorted(shown.setup.off))}."
-    yield from list_shorts(shown.power, shown.setup.off)
+    if point is not None:
+        yield from list_shorts(report.rig, shown.power, shown.power.points[point], shown.setup.off)
     sentences = (
         say_change(report, shown),
         say_margin(shown.power),

@@ -12,7 +12,9 @@ from rigmint.report.power_limits import LeadLimit, find_tightest_limit, say_gaug
 from rigmint.report.quantities import show_quantity
 from rigmint.report.style import Style
 from rigmint.report.table import Cell, lay_table
+from rigmint.rig.lead import Conductor
 from rigmint.rig.rig import Lead, Rig
+from rigmint.study.lead_ohms import rate_conductor
 from rigmint.study.power import PointPower, Power
 from rigmint.study.short_current import ShortCurrent, find_short_currents
 from rigmint.words import Grade
@@ -75,11 +77,15 @@ def _lay_row(row: _Row, point: PointPower) -> list[Cell]:
 
 
 def _say_conductors(lead: Lead, point: PointPower) -> str:
-    """The conductors that carry current, thinnest last as they are written."""
-    carried = point.leads[lead.label].conductors
-    bearing = [c for c in lead.body.conductors if abs(carried.get(c.index, 0.0)) > _CARRIES_AMPS]
-    names = {f"{'~' if c.assumed else ''}{say_gauge(c)}" for c in bearing or lead.body.conductors}
+    """The gauges of the conductors that carry current; of all, where none does."""
+    names = {f"{'~' if conductor.assumed else ''}{say_gauge(conductor)}" for conductor in _list_bearing(lead, point)}
     return " and ".join(sorted(names))
+
+
+def _list_bearing(lead: Lead, point: PointPower) -> Sequence[Conductor]:
+    carried = point.leads[lead.label].conductors if lead.label in point.leads else {}
+    bearing = [one for one in lead.body.conductors if abs(carried.get(one.index, 0.0)) > _CARRIES_AMPS]
+    return bearing or lead.body.conductors
 
 
 def _say_length(lead: Lead) -> str:
@@ -87,12 +93,12 @@ def _say_length(lead: Lead) -> str:
     return tilde + show_quantity(lead.length, "length")
 
 
-def list_shorts(power: Power, off: frozenset[str]) -> Iterator[str]:
-    """Where a short at a far end matters, one sentence a source: no fuse on the way, and the source does not trip on
-    it before the lead melts, or it is not known whether it does."""
+def list_shorts(rig: Rig, power: Power, point: PointPower, off: frozenset[str]) -> Iterator[str]:
+    """Where a short at a far end matters, one sentence a source: no fuse on the way, and the source does not trip
+    though the lead melts or carries more than it may."""
     worst: dict[str, ShortCurrent] = {}
     for short in find_short_currents(power.circuit):
-        if short.source.item in off or short.fused or not _matters(short):
+        if short.source.item in off or short.fused or not _matters(short, _rate(rig.leads[short.label], point)):
             continue
         known = worst.get(short.source.place)
         if known is None or short.amps / short.melts > known.amps / known.melts:
@@ -104,11 +110,17 @@ def list_shorts(power: Power, off: frozenset[str]) -> Iterator[str]:
         )
 
 
-def _matters(short: ShortCurrent) -> bool:
+def _matters(short: ShortCurrent, rating: float) -> bool:
+    """A source that may never trip must melt the lead to matter; one that trips too late, overload it."""
     trips = short.source.cell.trips
     if trips is None or math.isinf(trips):
         return short.amps > short.melts
-    return short.amps <= trips
+    return rating < short.amps <= trips
+
+
+def _rate(lead: Lead, point: PointPower) -> float:
+    ratings = [rate_conductor(conductor) for conductor in _list_bearing(lead, point)]
+    return min((rating for rating in ratings if rating is not None), default=math.inf)
 
 
 def _say_protection(short: ShortCurrent) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rigmint.graph.pins import Source
 from rigmint.report.power_bar import NARROW, WIDE, draw_bar, name_outside
 from rigmint.report.power_tree import Branch, SourceTree
 from rigmint.report.safe import clean
@@ -52,11 +53,10 @@ class _Rows:
         return self._join(clean(name), parts)
 
     def lay_source(self, tree: SourceTree) -> list[str]:
-        place, most = tree.source.place, tree.source.cell.max_amps
+        place = tree.source.place
         volts = [found.sources[place].volts if found.solved else None for found in self.power.points.values()]
         amps = self.power.points[self.point].sources[place].amps
-        is_over = most is not None and amps > most
-        of = f"of {most:g} A{': over' if is_over else ''}" if most is not None else ""
+        of, is_over = _say_most(tree.source, amps)
         parts = ["".join(self._show_volts(value, None) for value in volts), self._show_watts(place)]
         parts += [_show(amps).rjust(_AMPS), self.style.paint(of, Grade.DEAD) if is_over else of]
         return self._join(clean(place), parts)
@@ -109,7 +109,10 @@ class _Rows:
 
 def lay_trees(rig: Rig, name: str, power: Power, point: Point, trees: Sequence[SourceTree], style: Style) -> list[str]:
     """A head line with the setup's name, then each source and its ports. Amps and bars are those of `point`."""
-    rows = _Rows(rig, power, point, _fit_columns(trees, style.width), style)
+    amps = {place: source.amps for place, source in power.points[point].sources.items()}
+    last = [_say_most(tree.source, amps[tree.source.place])[0] for tree in trees]
+    last += [clean(branch.lead or "") for tree in trees for branch in tree.branches]
+    rows = _Rows(rig, power, point, _fit_columns(trees, max(map(len, last), default=0), style.width), style)
     lines = rows.lay_head(name)
     for tree in trees:
         lines += rows.lay_source(tree)
@@ -123,10 +126,19 @@ def _show(value: float) -> str:
     return f"{round(value, 1) + 0.0:.1f}"
 
 
-def _fit_columns(trees: Sequence[SourceTree], width: int) -> _Columns:
-    """The widest bar and the deepest indent that leave room for all names; else what leaves most room."""
+def _say_most(source: Source, amps: float) -> tuple[str, bool]:
+    """What the source may give, and whether it gives more."""
+    most = source.cell.max_amps
+    if most is None:
+        return "", False
+    is_over = amps > most
+    return f"of {most:g} A{': over' if is_over else ''}", is_over
+
+
+def _fit_columns(trees: Sequence[SourceTree], lead: int, width: int) -> _Columns:
+    """The widest bar and the deepest indent that leave room for all names; else what leaves most room. `lead`: the
+    width of the last column."""
     branches = [branch for tree in trees for branch in tree.branches]
-    lead = max((len(clean(branch.lead or "")) for branch in branches), default=0)
     tail = 3 * _VOLTS + len(_GAP) + _AMPS + (max(lead, len("lead")) + len(_GAP) if lead else 0)
     for bar in (WIDE, NARROW, 0):
         for indent in (2, 1):

@@ -99,8 +99,9 @@ def list_idle_inputs(rig: Rig, shown: SetupPower, point: Point, busy: Collection
 def list_unfed(shown: SetupPower, trees: Collection[SourceTree]) -> list[str]:
     """The items with a load that no source reaches."""
     fed = {branch.ref.item for tree in trees for branch in tree.branches} | {tree.source.item for tree in trees}
-    loads = shown.power.circuit.loads
-    return [item for item in dict.fromkeys(load.item for load in loads) if item not in fed | shown.setup.off]
+    built = shown.power.circuit
+    waiting = [load.item for index, load in enumerate(built.loads) if index not in built.idle]
+    return [item for item in dict.fromkeys(waiting) if item not in fed]
 
 
 def say_runtime(report: PowerReport, shown: SetupPower) -> str:

@@ -167,12 +167,12 @@ def _measure(
 
 def _with_ohms(rig: Rig, network: PinNetwork, *, outwards: bool, figures: PowerFigures) -> Neighbours:
     hops = list_hops(network, outwards=outwards)
+    wires = [(join.first, join.second, join.owner, join.conductor) for join in network.joins]
+    wires += [(diode.anode, diode.cathode, diode.owner, diode.conductor) for diode in network.diodes]
     ohms = {
-        frozenset((join.first, join.second)): conductor_ohms(
-            rig.leads[join.owner], join.conductor, figures.wire_temperature
-        )
-        for join in network.joins
-        if join.conductor is not None
+        frozenset((near, far)): conductor_ohms(rig.leads[label], conductor, figures.wire_temperature)
+        for near, far, label, conductor in wires
+        if conductor is not None
     }
     return {
         pin: [

@@ -156,26 +156,30 @@ def _climb_to_trunk(studies: Studies, setup: Setup, victims: list[Victim]) -> li
 
 
 def _find_trunk(studies: Studies, setup: Setup, victims: list[Victim]) -> str | None:
-    """What all victims hang on, if everything that hangs on it is a victim."""
+    """What all victims hang on, if everything that hangs on it is a victim. What gets less than they do hangs on one of
+    them, or on a regulator."""
     hurt_items = {victim.ref.item for victim in victims}
+    least = min(victim.reach.volts for victim in victims)
+    fed = _items_fed(studies, setup, victims[0].reach.potentials, least)
     common = [label for label in victims[0].way.leads if all(label in victim.way.leads for victim in victims)]
     for label in reversed(common):
-        is_trunk = find_items_lost(studies, setup, label) <= hurt_items
+        is_trunk = find_items_lost(studies, setup, label) & fed <= hurt_items
         if is_trunk and not any(victim.cause == label for victim in victims):
             return label
-    fed = _items_fed(studies, setup, victims[0].reach.potentials)
     return victims[0].reach.source.item if fed and fed <= hurt_items else None
 
 
-def _items_fed(studies: Studies, setup: Setup, potentials: Potentials) -> set[str]:
-    """The items that a source's plus reaches: those with a load there, and those that state none but want volts."""
+def _items_fed(studies: Studies, setup: Setup, potentials: Potentials, least: float) -> set[str]:
+    """The items that a source brings at least so many V: those with a load there, and those that state none but want
+    volts."""
     worst, items = studies.worst_volts(setup), studies.rig.items
     pins = worst.network.index
-    loaded = {load.item for load in worst.network.loads if worst.nets[load.rail_pin] in potentials.plus}
+    high = {net for net, volts in potentials.plus.items() if volts >= least}
+    loaded = {load.item for load in worst.network.loads if worst.nets[load.rail_pin] in high}
     reached = {
         ref.item
         for ref, volts in worst.ports.items()
-        if any(worst.nets[pins[Pin(ref.item, ref.port, contact)]] in potentials.plus for contact in volts.port.feeds)
+        if any(worst.nets[pins[Pin(ref.item, ref.port, contact)]] in high for contact in volts.port.feeds)
     }
     unrated = {name for name in reached - {potentials.source.item} if wants_volts(items[name].part)}
     return (loaded | unrated) - setup.off

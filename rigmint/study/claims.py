@@ -153,10 +153,11 @@ def _trace(state: State, trail: Trail) -> tuple[tuple[str, ...], bool]:
 
 def _find_reach(signals: SignalMap, start: State, goal: State, axis: str) -> float | None:
     """The best over all paths of the worst hop, in m; None where a hop on every path states no reach."""
-    heap: list[tuple[float, str, str, State]] = [(-UNBOUNDED, start.item, start.name, start)]
+    heap: list[tuple[float, int, State]] = [(-UNBOUNDED, 0, start)]  # the number keeps states from being compared
+    pushed = 0
     done: set[State] = set()
     while heap:
-        negative, _, _, state = heapq.heappop(heap)
+        negative, _, state = heapq.heappop(heap)
         if state in done:
             continue
         done.add(state)
@@ -167,7 +168,8 @@ def _find_reach(signals: SignalMap, start: State, goal: State, axis: str) -> flo
             if hop.link is not None:
                 stated = signals.reach_of(state.item, state.name, hop)
                 reach = min(reach, stated if stated is not None else 0.0)
-            heapq.heappush(heap, (-reach, following.item, following.name, following))
+            pushed += 1
+            heapq.heappush(heap, (-reach, pushed, following))
     return None
 
 

@@ -28,9 +28,7 @@ def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, worst: WorstVolts
         for near, far in _far_sides(rig, mate):
             mates.setdefault(near, []).append((far, mate.lead))
     live = {
-        ref
-        for ref, volts in worst.ports.items()
-        if volts.high is not None and volts.high.source.item not in setup.off
+        ref for ref, volts in worst.ports.items() if volts.high is not None and volts.high.source.item not in setup.off
     }
     return _follow(rig, setup, network, load.item, mates, live, set()) or DeadEnd(load.item, load.item)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from rigmint.graph.nets import Groups
@@ -10,17 +10,25 @@ from rigmint.graph.pins import EARTH, Join, PinNetwork
 from rigmint.physics.circuit import Collapse, Network
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
+from rigmint.study.paths import find_way, list_hops
 from rigmint.study.rig_circuit import build_rig_circuit
 
-NO_EARTHS: tuple[tuple[str, ...], float] = ((), 0.0)
+
+@dataclass(frozen=True, slots=True)
+class EarthLoop:
+    """Earthed items that the rig's own leads join too; V between their grounds at typical load if earth did not join
+    them; the leads on the way from one to another."""
+
+    items: tuple[str, ...]
+    volts: float
+    leads: tuple[str, ...]
 
 
-def find_earth_difference(rig: Rig, setup: Setup, network: PinNetwork, house: House) -> tuple[tuple[str, ...], float]:
-    """The earthed items that are joined apart from earth, and the largest V between their grounds at typical load
-    if earth did not join them."""
+def find_earth_loop(rig: Rig, setup: Setup, network: PinNetwork, house: House) -> EarthLoop | None:
+    """The loop of earthed items; None where at most one is earthed, or nothing else joins them."""
     earth = network.index.get(EARTH)
     if earth is None:
-        return NO_EARTHS
+        return None
     loose = replace(network, joins=tuple(join for join in network.joins if earth not in (join.first, join.second)))
     bonds = [join for join in network.joins if earth in (join.first, join.second)]
     earthed = sorted(network.pins[_other(join, earth)].owner for join in bonds)
@@ -33,19 +41,22 @@ def find_earth_difference(rig: Rig, setup: Setup, network: PinNetwork, house: Ho
         if groups.root(network.ground(one)) == groups.root(network.ground(two))
     ]
     if not pairs:
-        return NO_EARTHS
+        return None
     items = tuple(sorted({item for pair in pairs for item in pair}))
+    hops = list_hops(loose, outwards=True)
+    way = find_way(loose, hops, network.ground(pairs[0][0]), {network.ground(pairs[0][1])})
+    leads = way.leads if way is not None else ()
     built = build_rig_circuit(rig, setup, loose, house.power.wire_temperature)
     try:
         solution = Network(built.circuit).solve()
     except Collapse:
-        return items, 0.0
+        return EarthLoop(items, 0.0, leads)
     volts = 0.0
     for one, two in pairs:
         first, second = built.node_of[network.ground(one)], built.node_of[network.ground(two)]
         if first is not None and second is not None:
             volts = max(volts, abs(solution.measure_volts(first, second)))
-    return items, volts
+    return EarthLoop(items, volts, leads)
 
 
 def _other(join: Join, pin: int) -> int:

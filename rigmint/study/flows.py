@@ -184,7 +184,7 @@ def _through(signals: SignalMap, arrival: FlowArrival, item: Item, one_pass: Pas
     arrival = _delay(arrival, item.name, one_pass.latency)
     form = arrival.format
     if one_pass.accepts and form is not None and not any(are_same_format(form, one) for one in one_pass.accepts):
-        problem = Problem(Trouble.NOT_ACCEPTED, item.name, arrival.path[-2], form, 0.0, 0.0, one_pass.accepts)
+        problem = Problem(Trouble.NOT_ACCEPTED, item.name, arrival.place, form, 0.0, 0.0, one_pass.accepts)
         arrival = replace(arrival, problems=(*arrival.problems, problem))
     if one_pass.format is None:
         return [arrival if one_pass.passive else replace(arrival, runs=(*arrival.runs, Run(form, ())))]

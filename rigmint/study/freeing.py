@@ -39,6 +39,29 @@ def find_freeing_settings(
     return tuple(found)
 
 
+def find_parting_leads(rig: Rig, setup: Setup, hands: Hands, place: str, unwanted: str) -> tuple[str, ...]:
+    """The leads that, each taken out alone, take the control `unwanted` off the axis at `place`, and leave every other
+    hand that is meant, or of which nobody says so, where it is; those nearest to the axis first. None where the axis
+    has no such hand: then the lead is not what joins two things that should be apart."""
+    claims = [claim for claim in hands.axes[place].claims if claim.control == unwanted]
+    on_path = dict.fromkeys(step for claim in claims for step in reversed(claim.path) if step in setup.leads)
+    kept = {
+        (axis.place, claim.control)
+        for axis in hands.axes.values()
+        for claim in axis.claims
+        if not axis.meant or claim.person in axis.meant
+    } - {(place, unwanted)}
+    if not any(held == place for held, _ in kept):
+        return ()
+    found = []
+    for label in on_path:
+        parted = SignalMap(rig, replace(setup, leads=setup.leads - {label}), {})
+        after = _list_holds(tie_hands(parted, with_stops=False))
+        if (place, unwanted) not in after and kept <= after:
+            found.append(label)
+    return tuple(found)
+
+
 def gating_settings(part: Part) -> tuple[str, ...]:
     """The settings on which hands depend: those named by controls, movers and passes."""
     whens = [control.when for control in part.controls.values()]

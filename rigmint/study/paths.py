@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
-from rigmint.graph.pins import GROUND, Pin, PinNetwork
+from rigmint.graph.pins import GROUND, Pin, PinNetwork, Regulator
+from rigmint.study.potentials import BODY_DROP
 
 Neighbours: TypeAlias = dict[int, list["Hop"]]
 
@@ -21,6 +22,10 @@ class Hop:
     ohms: float = 0.0
     guessed: bool = False
     mate: bool = False
+    drop: float = 0.0
+    """V lost on the step."""
+    regulator: Regulator | None = None
+    """The regulator that the step goes through forwards: it sets the volts anew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +50,13 @@ def list_hops(network: PinNetwork, *, outwards: bool) -> Neighbours:
         hops[join.second].append(Hop(join.first, join.ohms, mate=mate))
     for diode in network.diodes:
         near, far = (diode.anode, diode.cathode) if outwards else (diode.cathode, diode.anode)
-        hops[near].append(Hop(far, diode.ohms))
+        hops[near].append(Hop(far, diode.ohms, drop=diode.drop))
     if outwards:
         for regulator in network.regulators:
-            hops[regulator.source].append(Hop(regulator.output))
+            hops[regulator.source].append(Hop(regulator.output, regulator=regulator))
             if regulator.spec.blocks is not True:
-                hops[regulator.output].append(Hop(regulator.source, guessed=regulator.spec.blocks is None))
+                is_guess = regulator.spec.blocks is None
+                hops[regulator.output].append(Hop(regulator.source, guessed=is_guess, drop=BODY_DROP))
     return hops
 
 
@@ -61,12 +67,17 @@ def find_way(
     goals: Container[int],
     *,
     allowed: Callable[[int], bool] | None = None,
+    admits: Callable[[int, Hop], bool] | None = None,
 ) -> Way | None:
-    """The way of fewest hops from a source's pin to one of `goals`, through pins that `allowed` admits; one that rests
-    on no guess before any that does."""
-    return _search(network, hops, start, goals, allowed, guesses=False) or _search(
-        network, hops, start, goals, allowed, guesses=True
-    )
+    """The way of fewest hops from a source's pin to one of `goals`, through pins that are `allowed` (a goal always is)
+    and by steps from a pin that `admits` takes; one that rests on no guess before any that does."""
+
+    def may_go(pin: int, hop: Hop) -> bool:
+        is_allowed = allowed is None or allowed(hop.pin) or hop.pin in goals
+        return is_allowed and (admits is None or admits(pin, hop))
+
+    certain = _search(network, hops, start, goals, lambda pin, hop: not hop.guessed and may_go(pin, hop))
+    return certain or _search(network, hops, start, goals, may_go)
 
 
 def _search(
@@ -74,9 +85,7 @@ def _search(
     hops: Neighbours,
     start: int,
     goals: Container[int],
-    allowed: Callable[[int], bool] | None,
-    *,
-    guesses: bool,
+    may_go: Callable[[int, Hop], bool],
 ) -> Way | None:
     came: dict[int, tuple[int, Hop] | None] = {start: None}
     queue = deque([start])
@@ -85,9 +94,7 @@ def _search(
         if pin in goals:
             return _trace(network, came, pin)
         for hop in hops.get(pin, ()):
-            if hop.pin in came or (hop.guessed and not guesses):
-                continue
-            if allowed is None or allowed(hop.pin) or hop.pin in goals:
+            if hop.pin not in came and may_go(pin, hop):
                 came[hop.pin] = (pin, hop)
                 queue.append(hop.pin)
     return None

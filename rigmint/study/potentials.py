@@ -38,10 +38,13 @@ class Potentials:
         return None
 
 
-def spread_potentials(network: PinNetwork, nets: list[int], source: Source, volts: float) -> Potentials:
-    """The reach of a source that gives `volts`."""
+def spread_potentials(
+    network: PinNetwork, nets: list[int], source: Source, volts: float, *, guesses: bool = True
+) -> Potentials:
+    """The reach of a source that gives `volts`. Without `guesses` a regulator that does not state whether it blocks
+    counts as blocking."""
     minus = _spread_minus(network, nets, source)
-    plus = _spread_plus(network, nets, source, volts, minus)
+    plus = _spread_plus(network, nets, source, volts, minus, guesses=guesses)
     shorted = _find_short(network, nets, source, plus, minus)
     return Potentials(source, plus, minus, shorted)
 
@@ -64,20 +67,19 @@ def _spread_minus(network: PinNetwork, nets: list[int], source: Source) -> dict[
 
 
 def _spread_plus(
-    network: PinNetwork, nets: list[int], source: Source, volts: float, minus: dict[int, float]
+    network: PinNetwork, nets: list[int], source: Source, volts: float, minus: dict[int, float], *, guesses: bool
 ) -> dict[int, float]:
     out_of: dict[int, list[_Step]] = defaultdict(list)
     for diode in network.diodes:
         out_of[nets[diode.anode]].append(_Step(nets[diode.cathode], diode.drop))
     for regulator in network.regulators:
-        ground = minus.get(nets[regulator.ground])
-        if ground is None:
-            continue
         source_net, output_net = nets[regulator.source], nets[regulator.output]
-        low = ground + regulator.spec.takes.low
-        out_of[source_net].append(_Step(output_net, 0.0, ground + regulator.out, low))
-        if regulator.spec.blocks is not True:
+        if regulator.spec.blocks is False or (guesses and regulator.spec.blocks is None):
             out_of[output_net].append(_Step(source_net, BODY_DROP))
+        ground = minus.get(nets[regulator.ground])
+        if ground is not None:
+            low = ground + regulator.spec.takes.low
+            out_of[source_net].append(_Step(output_net, 0.0, ground + regulator.out, low))
     return _search_highest(out_of, nets[source.plus], volts)
 
 

@@ -46,6 +46,10 @@ class Powering:
         """The rails that no source feeds."""
         return tuple(rail for rail in self.rails if rail.feed is not Feed.POWERED)
 
+    def list_without_return(self) -> tuple[tuple[str, str], ...]:
+        """(item, rail) of the loads that get plus and have no way back: no current flows there."""
+        return tuple((rail.load.item, rail.load.rail.name) for rail in self.rails if rail.feed is Feed.NO_RETURN)
+
 
 def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
     """The study, on the network of what is there."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rigmint.graph.pins import JoinKind, OneWay, Regulator
-from rigmint.physics.circuit import Solution
+from rigmint.physics.circuit import Collapse, Solution
 from rigmint.rig.rig import PortRef, Rig
+from rigmint.study.power import Power
 from rigmint.study.rig_circuit import RigCircuit
 
 
@@ -63,3 +64,14 @@ def measure_returns(rig: Rig, built: RigCircuit, solution: Solution) -> tuple[De
         by_signal = max(drawn - max(out_by_feed.get(item, 0.0), 0.0), 0.0)
         found.append(DeviceReturn(item, drawn, by_signal, tuple(signals.get(item, ()))))
     return tuple(found)
+
+
+def measure_own_return(rig: Rig, power: Power, item: str) -> DeviceReturn | None:
+    """The return of one device at typical volts with every other load switched off: what is left is its own."""
+    built = power.circuit
+    mine = {index for index, load in enumerate(built.loads) if load.item == item}
+    try:
+        solution = power.network.solve(load_amounts=built.list_amounts({}, only=mine))
+    except Collapse:
+        return None
+    return next((device for device in measure_returns(rig, built, solution) if device.item == item), None)

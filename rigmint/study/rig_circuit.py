@@ -8,7 +8,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Container, Mapping
 from dataclasses import dataclass, field
 
 from rigmint.graph.nets import Groups
@@ -48,10 +48,13 @@ class RigCircuit:
     idle: frozenset[int]
     """Indices of loads that draw nothing: those of items that are off, and those left out on purpose."""
 
-    def list_amounts(self, peaking: Mapping[int, float]) -> list[float]:
-        """The amount of each load: its peak where its index is in `peaking`, nothing where it is idle."""
+    def list_amounts(self, peaking: Mapping[int, float], only: Container[int] | None = None) -> list[float]:
+        """The amount of each load: its peak where its index is in `peaking`, nothing where it is idle or not among
+        `only`."""
         return [
-            _nothing(load) if index in self.idle else peaking.get(index, _draw_of(load).amount)
+            _nothing(load)
+            if index in self.idle or (only is not None and index not in only)
+            else peaking.get(index, _draw_of(load).amount)
             for index, load in enumerate(self.loads)
         ]
 

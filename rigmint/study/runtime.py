@@ -67,6 +67,16 @@ def _make_battery(built: RigCircuit, index: int) -> Battery:
     return Battery(curve, curve.compute_charge(cell.energy or 0.0))
 
 
+@dataclass(frozen=True, slots=True)
+class _Watched:
+    """A loaded input, its nodes, and the lower end of its window in V."""
+
+    ref: PortRef
+    plus: int
+    minus: int
+    low: float
+
+
 class _Run:
     """One discharge: solves the circuit at the volts of the moment, each time from the last solution."""
 
@@ -88,11 +98,7 @@ class _Run:
             solution = self._solve(volts)
         except Collapse:
             return Draw(tuple(0.0 for _ in volts), works=False)
-        ports = measure_ports(self._rig, self._power.circuit, solution)
-        failed = next(
-            (ref for ref, low in self._watched.items() if ports[ref].volts < low and ports[ref].amps > _CARRIES_AMPS),
-            None,
-        )
+        failed = next((one.ref for one in self._watched if solution.measure_volts(one.plus, one.minus) < one.low), None)
         if failed is not None:
             self.failed = failed  # kept over the trials that work while the stop is located
         amps = tuple(float(solution.cell_amps[index]) for index in self._indices)
@@ -123,13 +129,16 @@ class _Run:
         )
         return self._start
 
-    def _list_watched(self) -> dict[PortRef, float]:
-        """Loaded inputs that are in their window with full batteries, and the lower end of each."""
-        full = self._power.points[OperatingPoint.FULL].ports
-        watched = {}
-        for ref, port in full.items():
-            stated = self._rig.items[ref.item].part.ports[ref.port]
-            is_input = stated.role is not Role.OUT and stated.works is not None
-            if is_input and stated.works is not None and port.amps > _CARRIES_AMPS and port.volts >= stated.works.low:
-                watched[ref] = stated.works.low
+    def _list_watched(self) -> list[_Watched]:
+        """Loaded inputs that are in their window with full batteries."""
+        built = self._power.circuit
+        watched = []
+        for ref, power in self._power.points[OperatingPoint.FULL].ports.items():
+            port = self._rig.items[ref.item].part.ports[ref.port]
+            if port.role is Role.OUT or port.works is None or power.amps <= _CARRIES_AMPS:
+                continue
+            plus = built.node_of[built.network.port_pins(ref, tuple(port.feeds))[0]]
+            minus = built.node_of[built.network.port_pins(ref, port.minus_contacts)[0]]
+            if plus is not None and minus is not None and power.volts >= port.works.low:
+                watched.append(_Watched(ref, plus, minus, port.works.low))
         return watched

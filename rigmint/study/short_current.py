@@ -94,9 +94,11 @@ def _judge_leads(
         fed = [plus[node] for node in nodes if node in plus]
         returned = [minus[node] for node in nodes if node in minus and node not in plus]
         ends.setdefault(label, []).extend((near, back) for near in fed for back in returned)
-    for join in built.joins:
+    for resistor, join in zip(built.circuit.resistors, built.joins, strict=True):
         if isinstance(join, (OneWay, Regulator)) or join.kind is not JoinKind.WIRE or join.conductor is None:
             continue
+        if resistor.a not in plus and resistor.a not in minus:
+            continue  # a signal wire in the same jacket carries none of it
         melts[join.owner] = min(melts.get(join.owner, math.inf), find_melting_amps(join.conductor))
     found = {}
     for label, pairs in ends.items():

@@ -30,11 +30,13 @@ def wants_volts(part: Part) -> bool:
 
 
 def find_items_lost(studies: Studies, setup: Setup, label: str) -> frozenset[str]:
-    """The items that are fed and would not be without a lead."""
+    """The items that are fed and would not be without a lead, or with too little to work."""
     rails = _dead_rails(studies.powering_without(setup, label)) - _dead_rails(studies.powering(setup))
     unrated = _fed_unrated(studies, studies.worst_volts(setup))
     still = _fed_unrated(studies, studies.worst_volts_without(setup, label))
-    return frozenset(item for item, _ in rails) | (unrated - still)
+    in_window = _fed_in_window(studies.worst_volts(setup))
+    starved = in_window - _fed_in_window(studies.worst_volts_without(setup, label))
+    return frozenset(item for item, _ in rails) | (unrated - still) | (starved - setup.off)
 
 
 def is_spare(studies: Studies, setup: Setup, label: str) -> bool:
@@ -59,13 +61,17 @@ def find_only_returns(studies: Studies, setup: Setup, rail: RailFeed) -> tuple[s
 
 
 def find_spare_feed(studies: Studies, setup: Setup, way: Way, labels: Sequence[str], victim: str) -> str | None:
-    """A lead among `labels` without which everything is still powered: one that carries no signal before others, and
-    of these the one nearest to the stronger of the two sources, which is the raw feed."""
+    """A lead among `labels` without which everything is still powered: one that joins output to output before others,
+    then one that carries no signal, and of these the one nearest to the stronger of the two sources, which is the raw
+    feed."""
     spare = [label for label in labels if is_spare(studies, setup, label)]
     silent = [label for label in spare if not studies.signals(setup).protocols_over(label)]
     candidates = silent or spare
     if not candidates:
         return None
+    joining = [label for label in candidates if _joins_outputs(studies, label)]
+    if joining:
+        return joining[0]
     source = next((one for one in studies.network(setup).sources if one.item == way.places[0]), None)
     own = max((cell.volts.high for cell in studies.rig.items[victim].part.cells.values()), default=0.0)
     is_stronger = source is None or source.highest >= own
@@ -74,6 +80,24 @@ def find_spare_feed(studies: Studies, setup: Setup, way: Way, labels: Sequence[s
 
 def _dead_rails(powering: Powering) -> set[tuple[str, str]]:
     return {(rail.load.item, rail.load.rail.name) for rail in powering.unpowered()}
+
+
+def _joins_outputs(studies: Studies, label: str) -> bool:
+    """Whether every end of a lead is in a port that gives power: no such lead feeds anything."""
+    items, plugged = studies.rig.items, studies.rig.leads[label].plugged.values()
+    return len(plugged) > 1 and all(items[ref.item].part.ports[ref.port].role is Role.OUT for ref in plugged)
+
+
+def _fed_in_window(worst: WorstVolts) -> frozenset[str]:
+    """The items that some source brings to the lower end of what they work on."""
+    return frozenset(
+        ref.item
+        for ref, volts in worst.ports.items()
+        if volts.port.role is not Role.OUT
+        and volts.port.works is not None
+        and volts.high is not None
+        and volts.high.volts >= volts.port.works.low
+    )
 
 
 def _fed_unrated(studies: Studies, worst: WorstVolts) -> frozenset[str]:

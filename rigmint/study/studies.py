@@ -6,20 +6,21 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from rigmint.graph.build_pins import build_pin_network
-from rigmint.graph.pins import PinNetwork, take_out_lead
 from rigmint.graph.islands import find_islands
+from rigmint.graph.pins import PinNetwork, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
-from rigmint.study.earths import find_earth_difference
+from rigmint.study.earths import EarthLoop, find_earth_loop
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
-from rigmint.study.freeing import change_setting, find_freeing_settings
+from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
+from rigmint.study.returns import DeviceReturn, measure_own_return
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
@@ -58,6 +59,13 @@ class Studies:
         """The worst volts of a setup."""
         key = ("worst", Presence.of(setup))
         return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off))
+
+    def certain_volts(self, setup: Setup) -> WorstVolts:
+        """The worst volts that rest on no guess: a regulator that does not state whether it blocks does."""
+        if all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators):
+            return self.worst_volts(setup)
+        key = ("certain", Presence.of(setup))
+        return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, guesses=False))
 
     def nominal_volts(self, setup: Setup) -> WorstVolts:
         """The same search with every source at its nominal volts: what lasts."""
@@ -99,7 +107,11 @@ class Studies:
         return self._once(
             ("power", setup.name),
             lambda: study_power(
-                self.rig, setup, self.network(setup), self.house, self.worst_volts(setup).list_reversed_loads()
+                self.rig,
+                setup,
+                self.network(setup),
+                self.house,
+                [*self.worst_volts(setup).list_reversed_loads(), *self.powering(setup).list_without_return()],
             ),
         )
 
@@ -121,10 +133,15 @@ class Studies:
         """The items that lose power when an item is taken out, itself apart."""
         return self._once(("drops", setup.name, item), lambda: find_drops(self.rig, setup, self.network(setup), item))
 
-    def earth_difference(self, setup: Setup) -> tuple[tuple[str, ...], float]:
-        """The earthed items that other leads join too, and the V between their grounds before earth joins them."""
+    def own_return(self, setup: Setup, item: str) -> DeviceReturn | None:
+        """Which way a device's own current returns when it alone draws."""
+        key = ("own return", setup.name, item)
+        return self._once(key, lambda: measure_own_return(self.rig, self.power(setup), item))
+
+    def earth_loop(self, setup: Setup) -> EarthLoop | None:
+        """The loop of earthed items that other leads join too, if there is one."""
         network = self.network(setup)
-        return self._once(("earths", setup.name), lambda: find_earth_difference(self.rig, setup, network, self.house))
+        return self._once(("earths", setup.name), lambda: find_earth_loop(self.rig, setup, network, self.house))
 
     def signals(self, setup: Setup) -> SignalMap:
         """How signals go on in a setup."""
@@ -150,6 +167,10 @@ class Studies:
     def find_freeing_settings(self, setup: Setup, place: str, unwanted: str) -> tuple[tuple[str, str, str], ...]:
         """Settings that take an unwanted control off an axis, as (item, setting, value)."""
         return find_freeing_settings(self.rig, setup, self.hands(setup), place, unwanted)
+
+    def find_parting_leads(self, setup: Setup, place: str, unwanted: str) -> tuple[str, ...]:
+        """Leads that, taken out, part an unwanted control from an axis and leave the hands that are meant."""
+        return find_parting_leads(self.rig, setup, self.hands(setup), place, unwanted)
 
     def hands_with(self, setup: Setup, values: Mapping[tuple[str, str], str]) -> Hands:
         """Who would have what with other values of (item, setting)."""

@@ -9,11 +9,12 @@ from rigmint.graph.nets import find_nets
 from rigmint.graph.pins import Pin, PinNetwork, Source
 from rigmint.rig.electric import Port, Window
 from rigmint.rig.rig import PortRef, Rig
-from rigmint.study.paths import Neighbours, Way, find_way, list_hops
+from rigmint.study.paths import Hop, Way, find_way, list_hops
 from rigmint.study.potentials import Potentials, spread_potentials
 
 SIGNAL_SURVIVES = 3.6
 """V that a signal contact survives where its part does not say (common practice)."""
+_SAME_VOLTS = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,11 @@ class WorstVolts:
         minus = self._minus_pins(ref)
         plus_reached = self.nets[goal] in reach.potentials.plus
         goals = {goal} if plus_reached and reach.volts >= 0 else minus
-        way = find_way(self.network, self._hops(), reach.source.plus, goals, allowed=self._raised_by(reach.potentials))
+        hops = list_hops(self.network, outwards=True)
+        brings, start = _Bringing(self.nets, reach.potentials), reach.source.plus
+        way = find_way(self.network, hops, start, goals, admits=brings) or find_way(
+            self.network, hops, start, goals, allowed=brings.is_raised
+        )
         if way is None:
             msg = f"no way from {reach.source.place} to {ref.place}, though volts arrive there"
             raise LookupError(msg)
@@ -94,29 +99,42 @@ class WorstVolts:
         contacts = port.minus_contacts if port is not None else ()
         return frozenset(self.network.port_pins(ref, contacts)) or frozenset({self.network.ground(ref.item)})
 
-    def _raised_by(self, potentials: Potentials) -> _Raised:
-        return _Raised(self.nets, potentials.plus)
-
-    def _hops(self) -> Neighbours:
-        return list_hops(self.network, outwards=True)
-
 
 @dataclass(frozen=True, slots=True)
-class _Raised:
-    """Whether a pin is on a net that the source's plus reaches."""
+class _Bringing:
+    """Whether a step is one of those that bring a net the volts that it gets: of two ways to a net, the one that
+    brings fewer is none that a report could name."""
 
     nets: list[int]
-    plus: dict[int, float]
+    potentials: Potentials
 
-    def __call__(self, pin: int) -> bool:
-        return self.nets[pin] in self.plus
+    def is_raised(self, pin: int) -> bool:
+        """Whether the source's plus reaches the pin's net at all."""
+        return self.nets[pin] in self.potentials.plus
+
+    def __call__(self, pin: int, hop: Hop) -> bool:
+        near, far = self.nets[pin], self.nets[hop.pin]
+        plus, minus = self.potentials.plus, self.potentials.minus
+        if near not in plus or far not in plus:
+            return False
+        if hop.regulator is None:
+            return abs(plus[near] - hop.drop - plus[far]) < _SAME_VOLTS
+        ground = minus.get(self.nets[hop.regulator.ground])
+        return (
+            ground is not None
+            and plus[near] >= ground + hop.regulator.spec.takes.low
+            and abs(ground + hop.regulator.out - plus[far]) < _SAME_VOLTS
+        )
 
 
-def study_worst_volts(rig: Rig, network: PinNetwork, off: frozenset[str], *, nominal: bool = False) -> WorstVolts:
-    """The study. `nominal`: each source at its nominal volts, for what lasts."""
+def study_worst_volts(
+    rig: Rig, network: PinNetwork, off: frozenset[str], *, nominal: bool = False, guesses: bool = True
+) -> WorstVolts:
+    """The study. `nominal`: each source at its nominal volts, for what lasts. Without `guesses` a regulator that does
+    not state whether it blocks counts as blocking."""
     nets = find_nets(network)
     potentials = tuple(
-        spread_potentials(network, nets, source, source.nominal if nominal else source.highest)
+        spread_potentials(network, nets, source, source.nominal if nominal else source.highest, guesses=guesses)
         for source in network.sources
         if source.item not in off
     )

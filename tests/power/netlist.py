@@ -6,8 +6,8 @@ what is left: sources, resistances and constant powers with their windows. Each 
 contradicts, and these are changed until none is. Which regulators are on is the outer search: of the patterns that
 agree with their own inputs the one with most of them on.
 
-Each galvanic island is grounded at one source's minus. A net that floats is tied by 100 Mohm: a rail to its own item's
-ground, so that a dead rail has no volts, others to the reference.
+Each galvanic island is grounded at one source's minus. Each other net of wires is tied by 10 Mohm: a rail to its own
+item's ground, so that a dead rail has no volts, others to the reference.
 """
 
 from __future__ import annotations
@@ -23,10 +23,10 @@ from tests.power.elements import Load, Place, Regulator, Wiring
 
 PROGRAM = shutil.which("ngspice")
 
-_TIE_OHMS = 1e8
+_TIE_OHMS = 1e7
 _LEAST_OHMS = 1e-7
-_DIODE_OHMS = 1e-6
 _NOTHING_AMPS = 1e-8
+_IDLE_AMPS = 1e-5
 _GUESS_LIMITED = 0.6
 _ROUNDS = 60
 _MOST_PATTERNS = 64
@@ -125,11 +125,17 @@ class Netlist:
         states = _States(tuple(True for _ in self._wiring.diodes), regulators)
         seen: set[_States] = set()
         forward: set[int] = set()
+        is_settled = False
         for _ in range(_ROUNDS):
             values = self._run(moment, states)
             if values is None:
                 return None
             changes = self._find_changes(values, states, forward)
+            if not changes and not is_settled:
+                # What stood forward on the way here need not do so now.
+                is_settled = True
+                forward.clear()
+                changes = self._find_changes(values, states, forward)
             if not changes:
                 return values
             one_only = states in seen
@@ -145,7 +151,7 @@ class Netlist:
         changes: list[tuple[str, int, str | bool]] = []
         for index, diode in enumerate(self._wiring.diodes):
             if states.diodes[index]:
-                if values[f"vd{index}#branch"] < (-_NOTHING_AMPS if index in forward else _NOTHING_AMPS):
+                if values[f"vd{index}#branch"] < (-_NOTHING_AMPS if index in forward else _IDLE_AMPS):
                     changes.append(("diode", index, False))
             elif self._across(values, diode.anode, diode.cathode) > diode.drop + 1e-6:
                 forward.add(index)
@@ -190,32 +196,29 @@ class Netlist:
             lines.append(f"Rs{index} s{index} {self._node(source.plus)} {ohms:.12g}")
         for index, diode in enumerate(wiring.diodes):
             if states.diodes[index]:
-                lines.append(f"Vd{index} {self._node(diode.anode)} d{index} {diode.drop:.12g}")
-                lines.append(f"Rd{index} d{index} {self._node(diode.cathode)} {_DIODE_OHMS:g}")
+                lines.append(f"Vd{index} {self._node(diode.anode)} {self._node(diode.cathode)} {diode.drop:.12g}")
         for index, load in enumerate(wiring.loads):
             law = _write_load(load, moment.amounts[index], f"V({self._node(load.plus)},{self._node(load.minus)})")
             lines.append(f"Bl{index} {self._node(load.plus)} {self._node(load.minus)} I = {law}")
         for index, regulator in enumerate(wiring.regulators):
             lines += self._write_regulator(index, regulator, states.regulators[index])
-        lines += self._write_ties(states)
+        lines += self._write_ties()
         lines += [f"Rg{number} {self._node(node)} 0 1e-3" for number, node in enumerate(self._grounds)]
         guess = self._guess(moment, states)
         lines += [f".nodeset V({node})={volts:.9g}" for node, volts in guess.items()]
-        lines += [".options reltol=1e-7 abstol=1e-10 vntol=1e-10 gmin=1e-15 itl1=500", ".control", "set numdgt=13"]
+        lines += [".options reltol=1e-7 abstol=1e-10 vntol=1e-10 gmin=1e-15 itl1=500", ".options pivrel=1e-3", ".control", "set numdgt=13"]
         return "\n".join([*lines, "op", "print all", "quit 0", ".endc", ".end", ""])
 
-    def _write_ties(self, states: _States) -> list[str]:
-        """One tie for each net that no conductor, source or regulator joins to a grounded node. A tie on every node
-        would do too, but for the simulator's arithmetic: micro-ohms and megohms at one node cost it its last digits."""
+    def _write_ties(self) -> list[str]:
+        """One tie for each net of wires that is not grounded. Without it a net that hangs on a diode or a regulator
+        alone is a matrix of cancelled milliohms to the simulator, and it takes what is left of them for a pivot; with
+        one at every node the currents of the ties add up."""
         wiring, nets = self._wiring, _Groups()
         pairs = [(wire.a, wire.b) for wire in wiring.wires] + [(mate.other, mate.device) for mate in wiring.mates]
-        pairs += [(source.plus, source.minus) for source in wiring.sources]
-        pairs += [(one.anode, one.cathode) for n, one in enumerate(wiring.diodes) if states.diodes[n]]
-        pairs += [(one.output, one.ground) for n, one in enumerate(wiring.regulators) if states.regulators[n] == _HOLDING]
         for a, b in (*wiring.joined, *pairs):
             nets.unite(a, b)
         standing = {nets.find(node) for node in self._grounds}
-        tied = {}
+        tied: dict[str, str] = {}
         for node, to in (*wiring.tied, *((node, "") for node in sorted(self._live))):
             net = nets.find(node)
             if node in self._live and net not in standing | tied.keys() and (not to or nets.find(to) != net):
@@ -228,11 +231,8 @@ class Netlist:
         plus, output, ground = (self._node(node) for node in (regulator.input, regulator.output, regulator.ground))
         volts, low = f"V({plus},{ground})", max(0.5 * regulator.takes[0], 0.1)
         if state == _HOLDING:
-            lines = [
-                f"Vg{index} g{index} {output} 0",
-                f"Vh{index} h{index} {ground} {regulator.out:.12g}",
-                f"Rh{index} h{index} g{index} {_DIODE_OHMS:g}",
-            ]
+            # Counted from ground to output, so that its current is what it gives.
+            lines = [f"Vg{index} {ground} {output} {-regulator.out:.12g}"]
             power = f"{regulator.out:.12g}*i(Vg{index})/{regulator.efficiency:.12g}"
         else:
             lines = [f"Ig{index} {ground} {output} {regulator.limit:.12g}"]

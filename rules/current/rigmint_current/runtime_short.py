@@ -10,28 +10,50 @@ from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, Rule, say_mi
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each battery that is too short."""
     wanted = case.setup.needs.runtime or case.parameters["at_least"]
-    if wanted <= 0 or not case.power.points:
+    if wanted <= 0:
         return
-    for item, seconds in case.runtime.seconds.items():
-        if seconds is None or seconds >= wanted:
-            continue
-        failed = case.runtime.failed
-        why = f", until {failed.place} leaves its window" if failed is not None else ""
-        yield Finding(
-            code="runtime:short",
-            grade=Grade.THIN,
-            says=f"{item} lasts about {say_minutes(seconds)}{why}; the job asks for {say_minutes(wanted)}.",
-            at=item,
-            cause=item,
-            measured=Measured(seconds, wanted, "s"),
-            assumed=tuple(
-                f"{item}.{cell.name} {figure}"
-                for cell in case.rig.items[item].part.cells.values()
-                for figure in ("nominal", "resistance")
-                if figure in cell.assumed
-            ),
-            fixes=(Fix(f"Fly a larger battery than {item}, or plan a change before {say_minutes(seconds)}."),),
-        )
+    for item in case.runtime.seconds:
+        lasts = _find_own_runtime(case, item)
+        if lasts is not None and lasts < wanted:
+            yield _report(case, item, lasts, wanted)
+
+
+def _find_own_runtime(case: Case, item: str) -> float | None:
+    """s until the battery's own change: the study ends at the first change of all, and a battery that is not there yet
+    is taken to go on as it did."""
+    seconds = case.runtime.seconds[item]
+    used = 1.0 - case.runtime.left[item]
+    change_at = case.house.power.change_at
+    if seconds is None or used <= 0.0 or _ends_it(case, item):
+        return seconds
+    return seconds * max(1.0, (1.0 - change_at) / used)
+
+
+def _ends_it(case: Case, item: str) -> bool:
+    """Whether a port that this battery feeds left its window."""
+    failed = case.runtime.failed
+    reach = case.worst_volts.ports[failed].high if failed is not None else None
+    return reach is not None and reach.source.item == item
+
+
+def _report(case: Case, item: str, seconds: float, wanted: float) -> Finding:
+    failed = case.runtime.failed
+    why = f", until {failed.place} leaves its window" if failed is not None and _ends_it(case, item) else ""
+    return Finding(
+        code="runtime:short",
+        grade=Grade.THIN,
+        says=f"{item} lasts about {say_minutes(seconds)}{why}; the job asks for {say_minutes(wanted)}.",
+        at=item,
+        cause=item,
+        measured=Measured(seconds, wanted, "s"),
+        assumed=tuple(
+            f"{item}.{cell.name} {figure}"
+            for cell in case.rig.items[item].part.cells.values()
+            for figure in ("nominal", "resistance")
+            if figure in cell.assumed
+        ),
+        fixes=(Fix(f"Fly a larger battery than {item}, or plan a change before {say_minutes(seconds)}."),),
+    )
 
 
 RULE = Rule(

@@ -10,6 +10,8 @@ from rigmint import Case, Finding, Fix, Grade, Rule, say_list
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each battery."""
     stays_up = set(case.setup.needs.stays_up) & case.setup.items
+    if not stays_up:
+        return
     batteries = {source.item for source in case.network.sources if source.cell.is_battery}
     for item in sorted(batteries - case.setup.off):
         dropped = [name for name in case.drops_without(item) if name in stays_up]

@@ -11,22 +11,25 @@ _BURNS_FROM = 1.0
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for the loop."""
-    items, volts = case.earth_difference()
-    if not items:
+    loop = case.earth_loop()
+    if loop is None:
         return
-    grade = Grade.BURN if volts > _BURNS_FROM else Grade.THIN
+    first, *others = loop.items
+    signals = [label for label in loop.leads if not case.carries_power(label)]
+    lead = next(iter([*signals, *loop.leads]), None)
+    joined = f"joined by {lead} too" if lead is not None else "docked to each other too"
     yield Finding(
         code="ground:two-earths",
-        grade=grade,
+        grade=Grade.BURN if loop.volts > _BURNS_FROM else Grade.THIN,
         says=(
-            f"{say_list(items)} are each tied to earth and joined by the rig's own leads too:"
-            f" {say_volts(volts)} lie between their grounds before earth joins them."
+            f"{say_list(loop.items)} are each tied to earth and {joined}: {say_volts(loop.volts)} lie between their"
+            " grounds before earth joins them."
         ),
-        at=items[0],
-        cause=items[0],
-        also=items[1:],
-        measured=Measured(volts, _BURNS_FROM, "V"),
-        fixes=(Fix("Supply both from one outlet, or isolate the signal between them."),),
+        at=first,
+        cause=lead or first,
+        also=tuple(others),
+        measured=Measured(loop.volts, _BURNS_FROM, "V"),
+        fixes=(Fix(f"Supply both from one outlet, or isolate the signal in {lead or 'between'}."),),
     )
 
 

@@ -58,8 +58,8 @@ def _report_press(case: Case, head: Item, state: FollowState, claim: Claim) -> F
         code="follow:reachable",
         grade=Grade.THIN,
         says=(
-            f"One press on {claim.control} puts {head.name} into {state.mode}, in which {state.axis} follows while it is"
-            " operated remotely."
+            f"One press on {claim.control} puts {head.name} into {state.mode}, in which {state.axis} follows while"
+            " it is operated remotely."
         ),
         at=f"{head.name}.{state.axis}",
         cause=cause,
@@ -82,8 +82,8 @@ def _report_power_cycle(head: Item, state: FollowState) -> Finding:
         code="follow:reachable",
         grade=Grade.THIN,
         says=(
-            f"{named} is forgotten at power-off: after that {head.name}.{state.axis} follows in {state.mode} while it is"
-            " operated remotely."
+            f"{named} is forgotten at power-off: after that {head.name}.{state.axis} follows in {state.mode} while"
+            " it is operated remotely."
         ),
         at=f"{head.name}.{state.axis}",
         cause=cause,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rigmint import Rule, hookimpl
-from rigmint_owner import mixed, nobody, two, unintended, unstated
+from rigmint_owner import mixed, no_stop, nobody, two, unintended, unstated, wrong_ring
 
 PACK_API = 1
 
@@ -11,4 +11,12 @@ PACK_API = 1
 @hookimpl
 def rigmint_rules() -> tuple[Rule, ...]:
     """The rules of the pack."""
-    return (mixed.RULE, two.RULE, unintended.RULE, nobody.RULE, unstated.RULE)
+    return (
+        no_stop.RULE,
+        mixed.RULE,
+        two.RULE,
+        wrong_ring.RULE,
+        unintended.RULE,
+        nobody.RULE,
+        unstated.RULE,
+    )

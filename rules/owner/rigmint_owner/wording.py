@@ -55,13 +55,18 @@ def say_meant(axis: AxisHands) -> str:
 
 
 def find_remedy(case: Case, axis: AxisHands, candidates: Sequence[Claim], *, all_go: bool) -> Remedy:
-    """The settings that take the candidates off (one of them, or all where `all_go`), else the link or the lead by
-    which the first of them comes."""
+    """The settings that take the candidates off (one of them, or all where `all_go`), else the lead that parts one from
+    the axis and leaves the others, else the link or the lead by which the first of them comes."""
     freeing = [(claim, found[0]) for claim in candidates if (found := _list_freeing(case, axis, claim))]
     if freeing:
         claim, (item, setting, _) = freeing[0]
         chosen = [one for _, one in freeing] if all_go else [freeing[0][1]]
         return Remedy(setting_place(item, setting), (_make_setting_fix(case, chosen),), claim.path)
+    for claim in candidates:
+        parting = () if claim.arrives is SignalKind.FOLLOW else case.find_parting_leads(axis.place, claim.control)
+        if parting:
+            fix = Fix(f"Take out {parting[0]}: the other hands stay.", (TakeOutLead(parting[0]),))
+            return Remedy(parting[0], (fix,), claim.path)
     claim = candidates[0]
     for step in claim.path:
         if step.startswith("link:"):

@@ -62,13 +62,13 @@ def _joins_feeds(lead: Lead, near: tuple[str, Port], far: tuple[str, Port]) -> I
                 yield one.contact in near[1].feeds and two.contact in far[1].feeds
 
 
-def list_free_ports(case: Case, lead: Lead, end: str) -> Iterator[PortRef]:
-    """The other ports of the item at an end that the end goes into, is meant for, and that nothing is plugged into in
-    any setup in which the lead is there."""
-    here = lead.plugged[end]
+def list_free_ports(case: Case, lead: Lead, end: str, item: str | None = None) -> Iterator[PortRef]:
+    """The ports of an item (the one at the end, where none is named) that the end goes into, is meant for, and that
+    nothing is plugged into in any setup in which the lead is there."""
+    name = lead.plugged[end].item if item is None else item
     held = _list_held(case, lead)
-    for port in case.rig.items[here.item].part.ports.values():
-        ref = PortRef(here.item, port.name)
+    for port in case.rig.items[name].part.ports.values():
+        ref = PortRef(name, port.name)
         if ref not in held and goes_in(lead.body.ends[end], port) and is_meant_for(lead.body.ends[end], port):
             yield ref
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, PortVolts, Role, Rule, say_volts
-from rigmint_voltage.causes import find_guess, say_guess
+from rigmint_voltage.causes import find_guess, list_highest, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -18,12 +18,9 @@ def check(case: Case) -> Iterator[Finding]:
         return port.works is not None and volts > port.works.high and is_survived
 
     hurt = [
-        (ref, volts.high)
-        for ref, volts in case.worst_volts.ports.items()
-        if volts.high is not None
-        and volts.port.role is not Role.OUT
-        and is_above(ref, volts.high.volts)
-        and case.has_electronics(ref)
+        (ref, reach)
+        for ref, reach in list_highest(case, is_above)
+        if case.port(ref).role is not Role.OUT and case.has_electronics(ref)
     ]
     for blame in case.blame_over(hurt, is_above):
         yield _report(case, blame, {ref for ref, _ in hurt if _lasts(lasting[ref])})

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import pairwise
 
-from rigmint import Case, Fix, TakeOutLead, Way
+from rigmint import Case, Fix, PortRef, Reach, TakeOutLead, Way
 
 
 def find_meeting(case: Case, way: Way, victim: str) -> str:
@@ -24,6 +25,20 @@ def find_tie(case: Case, one: str, other: str) -> str | None:
         return None
     worst = max(ties, key=lambda tied: tied.amps)
     return find_meeting(case, worst.way, worst.taker.item)
+
+
+def list_highest(case: Case, is_hurt_at: Callable[[PortRef, float], bool]) -> list[tuple[PortRef, Reach]]:
+    """The ports that too many volts reach, with what brings them: what is certain before what rests on a guess."""
+    certain = case.certain_volts.ports
+    found = []
+    for ref, worst in case.worst_volts.ports.items():
+        hurting = [
+            reach
+            for reach in (certain[ref].high, worst.high)
+            if reach is not None and is_hurt_at(ref, reach.volts)
+        ]
+        found += [(ref, reach) for reach in hurting[:1]]
+    return found
 
 
 def find_guess(case: Case, way: Way) -> str | None:

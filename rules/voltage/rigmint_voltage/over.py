@@ -5,22 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, say_list, say_volts
-from rigmint_voltage.causes import find_guess, fix_spare, say_guess
+from rigmint_voltage.causes import find_guess, fix_spare, list_highest, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each lead or source that brings too many volts."""
-    ports = case.worst_volts.ports
 
     def is_destroyed(ref: PortRef, volts: float) -> bool:
         survives = case.port(ref).survives
         return survives is not None and volts > survives.high
 
-    hurt = [
-        (ref, volts.high)
-        for ref, volts in ports.items()
-        if volts.high is not None and is_destroyed(ref, volts.high.volts) and case.has_electronics(ref)
-    ]
+    hurt = [(ref, reach) for ref, reach in list_highest(case, is_destroyed) if case.has_electronics(ref)]
     for blame in case.blame_over(hurt, is_destroyed):
         yield _report(case, blame)
 

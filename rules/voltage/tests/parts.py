@@ -107,6 +107,35 @@ parts:
     ports: {dc_in: {works: 11 to 34 V, survives: -0.3 to 36 V}}
 
   - rigmint_part: 1
+    id: house/camera-heavy
+    name: Camera that draws 40 W
+    kind: camera
+    like: house/camera
+    rails: {main: {load: 40 W}}
+
+  - rigmint_part: 1
+    id: house/camera-light
+    name: Camera that draws 5 W
+    kind: camera
+    like: house/camera
+    rails: {main: {load: 5 W}}
+
+  - rigmint_part: 1
+    id: house/lamp
+    name: Lamp at constant current
+    kind: light
+    ports:
+      dc_in: {connector: 0b-2, sex: socket, pins: minus-first, role: in, works: 11 to 17 V, survives: -0.3 to 20 V}
+    rails: {main: {load: 2 A, peak: 2 A}}
+
+  - rigmint_part: 1
+    id: house/lead-thin
+    name: Thin lead 2-pin to 2-pin
+    kind: lead
+    ends: {a: {connector: 0b-2, sex: plug}, b: {connector: 0b-2, sex: plug}}
+    conductors: [{from: a.1, to: b.1, gauge: 24 AWG}, {from: a.2, to: b.2, gauge: 24 AWG}]
+
+  - rigmint_part: 1
     id: house/recorder-usb
     name: Recorder fed over USB
     kind: recorder
@@ -126,6 +155,17 @@ parts:
     rails: {bus: {load: 1.2 W}}
 
   - rigmint_part: 1
+    id: house/driver
+    name: Motor driver that feeds its motors 5 V
+    kind: motor_driver
+    ports:
+      dc_in: {connector: 0b-2, sex: socket, pins: minus-first, role: in, works: 9 to 18 V, survives: -18 to 26 V}
+      motor_1: {connector: usb-c, sex: socket, pins: power-and-data, rail: five, role: out,
+                survives: -0.3 to 5.5 V, speaks: [lens-bus]}
+    rails: {main: {load: 3 W}, five: {}}
+    bridges: [{from: main, to: five, by: regulator, out: 5 V, takes: 8 to 26 V, blocks: true}]
+
+  - rigmint_part: 1
     id: house/handgrip
     name: Head with a battery handgrip
     kind: head
@@ -135,7 +175,7 @@ parts:
     rails: {main: {load: 8 W}, five: {}}
     bridges: [{from: main, to: five, by: regulator, out: 5 V, takes: 9 to 18 V, blocks: true}]
     cells:
-      grip: {rail: main, volts: 12.0 to 16.8 V, nominal: 14.4 V, resistance: 120 mohm, energy: 34 Wh, max: 7 A, trips: 12 A}
+      grip: {rail: main, volts: 12.0 to 16.8 V, nominal: 14.4 V, resistance: 120 mohm, energy: 34 Wh, max: 7 A}
 
   - rigmint_part: 1
     id: house/head

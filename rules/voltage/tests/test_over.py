@@ -55,6 +55,45 @@ def test_blames_the_second_feed_of_a_motor() -> None:
     assert finding.fixes[0].says == "Take out P4: everything it feeds is fed without it."
 
 
+def test_names_the_way_that_brings_the_volts_and_not_the_shorter_one() -> None:
+    """The battery reaches the driver's motor socket through its own regulator too, in fewer steps, but with 5 V."""
+    rig = """\
+rigmint: 1
+rig: Saltmarsh, raw motor on a driver
+kit: {battery: house/battery, plate: house/plate, driver: house/driver, motor: house/motor}
+docks: [battery.mount > plate.battery]
+leads:
+  P1: {part: house/lead-2pin, from: plate.out_1, to: driver.dc_in}
+  P4: {part: house/lead-tap-usb-raw, from: plate.tap_1, to: motor.bus_1}  # here
+  D1: {part: house/lead-bus, from: driver.motor_1, to: motor.bus_2}
+"""
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="driver.motor_1", cause="P4")
+    assert finding.path == (
+        "battery", "plate.tap_1", "P4", "motor.bus_1", "motor.bus_2", "D1", "driver.motor_1"
+    )  # fmt: skip
+
+
+def test_what_is_certain_burns_beside_a_guess_that_is_higher() -> None:
+    """Two raw feeds of 16.8 V and 29.4 V: the higher one may be blocked, the lower one is not, and is too much."""
+    parts = edit_text(
+        PARTS, ("    ports:\n      usb: {connector: usb-c, sex: socket, pins: power, role: in,",
+                "    ports:\n      aux: {connector: 0b-2, sex: socket, pins: minus-first, rail: aux, role: either,"
+                " survives: -0.3 to 36 V}\n      usb: {connector: usb-c, sex: socket, pins: power, rail: main, role: in,"),
+        ("    rails: {main: {load: 2 W}}\n", "    rails: {main: {load: 2 W}, aux: {}}\n"
+         "    bridges: [{from: main, to: aux, by: regulator, out: 3 V, takes: 4 to 34 V}]\n"),
+    )  # fmt: skip
+    rig = edit_text(
+        FAULT,
+        ("kit:\n", "kit:\n  battery_b: house/battery-26v\n  plate_b: house/plate-26v\n"),
+        ("docks: [", "docks: [battery_b.mount > plate_b.battery, "),
+    ) + "  P3: {part: house/lead-2pin, from: plate_b.out_1, to: recorder.aux}\n"
+
+    report = check_text(rig, parts)
+
+    found = [(one.grade, one.cause) for one in report.findings if one.code == CODE and one.at == "recorder.usb"]
+    assert found == [(Grade.BURN, "P2")]
+
+
 def test_is_silent_where_the_bus_lead_carries_no_plus() -> None:
     rig = edit_text(BUS_MOTOR + TAP_P4, ("house/lead-bus,", "house/lead-bus-data,"))
 

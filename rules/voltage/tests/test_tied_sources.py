@@ -26,14 +26,14 @@ docks:
   - battery_a.mount > plate_a.battery
   - battery_b.mount > plate_b.battery
 leads:
-  P1: {part: house/lead-2pin, from: plate_a.out_1, to: breakout.in}  # here
-  P2: {part: house/lead-2pin, from: plate_b.out_1, to: breakout.out_1}
+  P1: {part: house/lead-2pin, from: plate_a.out_1, to: breakout.in}
+  P2: {part: house/lead-2pin, from: plate_b.out_1, to: breakout.out_1}  # here
   P3: {part: house/lead-2pin, from: breakout.out_2, to: camera.dc_in}
 """
 
 
 def test_finds_a_plate_without_diodes() -> None:
-    """(16.8 - 14.4) V / (80 + 80 + contacts) mohm: two unequal sources in parallel, any circuits text. At its
+    """(16.8 - 14.0) V / (80 + 80 + contacts) mohm: two unequal sources in parallel, any circuits text. At its
     change-over (15 % left) a 4S pack stands at 4 x 3.5 = 14.0 V."""
     finding = assert_finds(
         check_text(FAULT, PARTS), CODE, line=find_line(FAULT), at="battery_b.pack", cause="plate", grade=Grade.BURN
@@ -56,8 +56,9 @@ def test_is_silent_where_only_one_battery_is_in_at_a_time() -> None:
 
 
 def test_tells_two_batteries_by_leads_once() -> None:
+    """Of the two leads, the one that is plugged from output to output."""
     finding = assert_finds(
-        check_text(TWO_PLATES, PARTS), CODE, line=find_line(TWO_PLATES), at="battery_b.pack", cause="P1"
+        check_text(TWO_PLATES, PARTS), CODE, line=find_line(TWO_PLATES), at="battery_b.pack", cause="P2"
     )
     assert finding.fixes[0].says == "Use a plate with diodes for changing over, or one source at a time."
 
@@ -72,7 +73,7 @@ def test_is_silent_where_a_diode_sits_in_one_feed() -> None:
     one = check_text(edit_text(TWO_PLATES, diode), PARTS)
     both = edit_text(
         TWO_PLATES, diode,
-        ("P1: {part: house/lead-2pin, from: plate_a.out_1, to: breakout.in}  # here",
+        ("P1: {part: house/lead-2pin, from: plate_a.out_1, to: breakout.in}",
          "P1: {from: plate_a.out_1, to: breakout.in, lead: {ends: {a: {connector: 0b-2}, b: {connector: 0b-2}},"
          " conductors: [{from: a.2, to: b.2, diode: 0.4 V}, {from: a.1, to: b.1}]}}"),
     )  # fmt: skip

@@ -1,0 +1,47 @@
+"""What stands in the way of a flow, put down to what a technician would change."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from rigmint import Case, Fix, SetSetting
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """`says` continues a sentence; `cause` is a lead, a link, a setting or an item."""
+
+    says: str
+    cause: str
+    path: tuple[str, ...]
+    fixes: tuple[Fix, ...]
+
+
+def find_obstacle(case: Case, flow: str, item: str, goals: Collection[str]) -> Obstacle:
+    """The first thing in the way of a flow to any of the places `goals` of an item."""
+    found = case.find_flow_stop(flow, [(item, goal) for goal in goals])
+    if found is None:
+        if not case.flow_makers(flow):
+            fix = Fix(f"Bring what makes {flow} for {item}.")
+            return Obstacle(f"nothing in the rig makes {flow}", item, (), (fix,))
+        says = f"no lead or link leads there from what makes {flow}"
+        return Obstacle(says, item, (), (Fix(f"Bring {flow} to {item} by a lead or a link."),))
+    stop = found.stop
+    cause = stop.by
+    if cause not in case.rig.leads and ".set." not in cause and not cause.startswith("link:"):
+        cause = cause.partition(".")[0].partition(":")[0]
+    fixes = tuple(
+        Fix(f"Set {owner}.{name} to {value}.", (SetSetting(owner, name, value, case.setup.name),))
+        for owner, name, value in _find_settings(case, flow, item, goals, stop.by)
+    )
+    fallback = (Fix(f"Clear what is in the way: {stop.says}."),)
+    return Obstacle(stop.says, cause, (found.maker, stop.by), fixes or fallback)
+
+
+def _find_settings(case: Case, flow: str, item: str, goals: Collection[str], by: str) -> list[tuple[str, str, str]]:
+    if ".set." not in by:
+        return []
+    owner, _, setting = by.partition(".set.")
+    found = [fix for goal in goals for fix in case.find_flow_settings(flow, f"{item}.{goal}", [(owner, setting)])]
+    return found[:1]

@@ -1,0 +1,195 @@
+"""Acceptances: what they match, when they end, and what is said of those that match nothing."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+
+from rigmint.lint.accepted import sign_findings
+from rigmint.lint.engine import MergedFinding
+from rigmint.lint.finding import Measured
+from rigmint.rig.house import House
+from rigmint.rig.quantity import Quantity
+from rigmint.rig.rig import Acceptance, Rig
+from rigmint.words import Grade
+from tests.builders import make_rig
+from tests.lint.rules import make_finding
+
+TODAY = datetime.date(2026, 5, 2)
+PARTS = """
+house/motor: {kind: lens_motor, ports: {bus_1: {connector: 0b-4, sex: socket}, bus_2: {connector: 0b-4, sex: socket}}}
+house/cord: {kind: lead, ends: {a: {connector: 0b-4}, b: {connector: 0b-4}}, conductors: straight}
+"""
+
+
+def make_acceptance(
+    at: str,
+    code: str = "house:a",
+    *,
+    setup: str | None = None,
+    until: str | None = None,
+    up_to: Quantity | None = None,
+    place: str = "accepted.0",
+) -> Acceptance:
+    """An entry signed by the prep lead."""
+    return Acceptance(code, at, setup, "spare is swapped", "prep lead", until, up_to, place)
+
+
+@pytest.fixture
+def rig() -> Rig:
+    """A motor on a lead, in two setups."""
+    return make_rig(
+        "kit: {motor_f: house/motor}\nleads: {P1: {part: house/cord, from: motor_f.bus_1, to: loose}}\n"
+        "setups: {two_up: {}, solo: {}}",
+        PARTS,
+    )
+
+
+def is_signed(rig: Rig, entry: Acceptance, merged: MergedFinding, *, by_house: bool = False) -> bool:
+    """Whether an entry of the rig or of the house signs for a finding."""
+    own = () if by_house else (entry,)
+    house = House(accepted=(entry,) if by_house else ())
+    (signed,), _ = sign_findings([merged], replace_accepted(rig, own), house, TODAY, {"house:a"})
+    return signed.accepted is not None
+
+
+def replace_accepted(rig: Rig, entries: tuple[Acceptance, ...]) -> Rig:
+    """The rig with these entries."""
+    from dataclasses import replace
+
+    return replace(rig, accepted=entries)
+
+
+FINDING = MergedFinding(make_finding("house:a", "motor_f.bus_1", "P1", Grade.DEAD), ("two_up", "solo"))
+
+
+@pytest.mark.parametrize(
+    ("at", "code", "setup", "matches"),
+    [
+        ("motor_f.bus_1", "house:a", None, True),
+        ("P1", "house:a", None, True),
+        ("motor_f.bus_2", "house:a", None, False),
+        ("motor_f.*", "house:a", None, True),
+        ("*", "house:a", None, True),
+        ("motor_F.bus_1", "house:a", None, False),
+        ("motor_f.bus_1", "house:b", None, False),
+        ("motor_f.bus_1", "house:a", "solo", False),
+        ("house/motor.bus_1", "house:a", None, False),
+    ],
+)
+def test_what_an_entry_of_a_rig_matches(rig: Rig, at: str, code: str, setup: str | None, matches: bool) -> None:
+    assert is_signed(rig, make_acceptance(at, code, setup=setup), FINDING) is matches
+
+
+def test_an_entry_for_one_setup(rig: Rig) -> None:
+    only = MergedFinding(FINDING.finding, ("solo",))
+
+    assert is_signed(rig, make_acceptance("P1", setup="solo"), only)
+    assert not is_signed(rig, make_acceptance("P1", setup="two_up"), only)
+
+
+@pytest.mark.parametrize(
+    ("at", "matches"),
+    [
+        ("house/motor.bus_1", True),
+        ("house/motor.bus_*", True),
+        ("house/*.bus_1", True),
+        ("house/motor.bus_2", False),
+        ("house/motor", False),
+        ("house/cord", True),
+        ("motor_f.bus_1", True),
+    ],
+)
+def test_an_entry_of_a_house_matches_by_part_and_pattern(rig: Rig, at: str, matches: bool) -> None:
+    assert is_signed(rig, make_acceptance(at, place="library"), FINDING, by_house=True) is matches
+
+
+@pytest.mark.parametrize(
+    ("grade", "until", "holds"),
+    [
+        (Grade.DEAD, None, True),
+        (Grade.DEAD, "2026-05-02", True),
+        (Grade.DEAD, "2026-05-01", False),
+        (Grade.DEAD, "2027-01-01", True),
+        # what burns or hurts is signed for only with an expiry
+        (Grade.BURN, None, False),
+        (Grade.HURT, None, False),
+        (Grade.BURN, "2027-01-01", True),
+    ],
+)
+def test_how_long_an_entry_holds(rig: Rig, grade: Grade, until: str | None, holds: bool) -> None:
+    merged = MergedFinding(make_finding("house:a", "motor_f", grade=grade), ("two_up", "solo"))
+
+    assert is_signed(rig, make_acceptance("motor_f", until=until), merged) is holds
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "up_to", "holds"),
+    [
+        # 50 min where 60 are due, signed for down to 45
+        (3000.0, 3600.0, 2700.0, True),
+        (2600.0, 3600.0, 2700.0, False),
+        # 19 V where 18 are survived, signed for up to 19.5
+        (19.0, 18.0, 19.5, True),
+        (20.0, 18.0, 19.5, False),
+        (18.5, (11.0, 17.0), 19.0, True),
+        (19.5, (11.0, 17.0), 19.0, False),
+        (10.5, (11.0, 17.0), 10.0, True),
+        (9.5, (11.0, 17.0), 10.0, False),
+        (9.5, None, 10.0, True),
+    ],
+)
+def test_a_finding_that_has_grown_is_open_again(
+    rig: Rig, value: float, limit: float | tuple[float, float] | None, up_to: float, holds: bool
+) -> None:
+    finding = make_finding("house:a", "motor_f", measured=Measured(value, limit, "V"))
+    entry = make_acceptance("motor_f", up_to=Quantity("voltage", up_to))
+
+    assert is_signed(rig, entry, MergedFinding(finding, ("two_up", "solo"))) is holds
+
+
+def judge(rig: Rig, *entries: Acceptance, codes: tuple[str, ...] = ("house:a",)) -> list[tuple[str, Grade, str, str]]:
+    """The core's own findings: code, grade, where, cause."""
+    _, own = sign_findings([FINDING], replace_accepted(rig, entries), House(), TODAY, set(codes))
+    return [(m.finding.code, m.finding.grade, m.finding.at, m.finding.cause) for m in own]
+
+
+@pytest.mark.parametrize(
+    ("entry", "found"),
+    [
+        (make_acceptance("P1"), []),
+        (make_acceptance("P1", until="2026-05-01"), [("accepted:expired", Grade.THIN, "P1", "accepted.0")]),
+        (make_acceptance("P9"), [("accepted:stale", Grade.TIDY, "P9", "accepted.0")]),
+        (make_acceptance("P9", until="2026-05-01"), [("accepted:stale", Grade.TIDY, "P9", "accepted.0")]),
+        (make_acceptance("P9", "other:a"), []),  # of a pack that did not run nothing is said
+    ],
+)
+def test_entries_that_are_stale_or_expired(
+    rig: Rig, entry: Acceptance, found: list[tuple[str, Grade, str, str]]
+) -> None:
+    assert judge(rig, entry) == found
+
+
+def test_an_entry_that_holds_is_taken_before_one_that_has_expired(rig: Rig) -> None:
+    old, new = make_acceptance("P1", until="2026-05-01"), make_acceptance("P1", until="2027-01-01", place="accepted.1")
+    (signed,), _ = sign_findings([FINDING], replace_accepted(rig, (old, new)), House(), TODAY, {"house:a"})
+
+    assert signed.accepted is not None
+    assert signed.accepted.until == "2027-01-01"
+
+
+def test_two_entries_for_one_finding_are_neither_stale(rig: Rig) -> None:
+    assert judge(rig, make_acceptance("P1"), make_acceptance("motor_f.*", place="accepted.1")) == []
+
+
+def test_what_a_rig_file_signs_for() -> None:
+    rig = make_rig(
+        "kit: {motor_f: house/motor}\n"
+        "accepted: [{code: runtime:short, at: motor_f, why: x, by: y, until: 2027-03-01, up_to: 45 min}]",
+        PARTS,
+    )
+
+    assert rig.accepted == (
+        Acceptance("runtime:short", "motor_f", None, "x", "y", "2027-03-01", Quantity("duration", 2700.0), "accepted.0"),
+    )
