@@ -45,8 +45,8 @@ CODE_PATTERN = re.compile(r"[a-z]+(-[a-z]+)*:[a-z]+(-[a-z]+)*")
 
 LENS_AXES = ("focus", "iris", "zoom")
 HEAD_AXES = ("pan", "tilt", "roll")
-TRIGGER_AXES = ("record", "mode")
-AXES = (*LENS_AXES, *HEAD_AXES, *TRIGGER_AXES, "stop")
+TRIGGER_AXES = ("record", "mode", "stop")
+AXES = (*LENS_AXES, *HEAD_AXES, *TRIGGER_AXES)
 FLOWS = ("picture", "range", "timecode", "sync", "tally")
 
 NOBODY = "nobody"

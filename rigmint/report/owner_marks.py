@@ -67,14 +67,23 @@ def _judge(axis: AxisHands) -> tuple[tuple[Mark, bool], ...]:
     return (
         (Mark.TWO, _has_two_hands(axis)),
         (Mark.NOBODY, not axis.certain and bool(wanted)),
-        (Mark.OTHER, bool(axis.meant) and any(not _is_meant(claim, wanted) for claim in axis.certain)),
+        (Mark.OTHER, bool(axis.meant) and _has_other(axis, wanted)),
         (Mark.UNSTATED, any(not claim.is_certain for claim in axis.claims)),
     )
 
 
+def _has_other(axis: AxisHands, wanted: list[str]) -> bool:
+    """A trigger within reach of others, such as the button on the camera, is normal."""
+    return not _is_trigger(axis) and any(not _is_meant(claim, wanted) for claim in axis.certain)
+
+
+def _is_trigger(axis: AxisHands) -> bool:
+    return axis.place.partition(".")[2] in TRIGGER_AXES
+
+
 def _has_two_hands(axis: AxisHands) -> bool:
     """Controls count, not persons; one that takes over shares by agreement, and triggers may have several hands."""
-    if axis.place.partition(".")[2] in TRIGGER_AXES:
+    if _is_trigger(axis):
         return False
     acting = [claim for claim in axis.certain if not _steps_back(claim)]
     return len({claim.control for claim in acting if claim.takes_over in (None, STEPS_BACK)}) > 1

@@ -71,7 +71,9 @@ class _Rows:
         return text.ljust(self.columns.window) if len(text) <= self.columns.window else " " * self.columns.window
 
     def lay_branch(self, branch: Branch) -> list[str]:
-        name = " " * (self.columns.indent * (branch.depth + 1)) + clean(branch.ref.place)
+        place = clean(branch.ref.place)
+        indent = min(self.columns.indent * (branch.depth + 1), max(1, self.columns.name - len(place)))
+        name = " " * indent + place
         if branch.above:
             return self._join(name, ["above, fed from here too"])
         ref = branch.ref
@@ -112,7 +114,8 @@ def lay_trees(rig: Rig, name: str, power: Power, point: Point, trees: Sequence[S
     amps = {place: source.amps for place, source in power.points[point].sources.items()}
     last = [_say_most(tree.source, amps[tree.source.place])[0] for tree in trees]
     last += [clean(branch.lead or "") for tree in trees for branch in tree.branches]
-    rows = _Rows(rig, power, point, _fit_columns(trees, max(map(len, last), default=0), style.width), style)
+    columns = _fit_columns(name, trees, max(map(len, last), default=0), style.width)
+    rows = _Rows(rig, power, point, columns, style)
     lines = rows.lay_head(name)
     for tree in trees:
         lines += rows.lay_source(tree)
@@ -135,7 +138,7 @@ def _say_most(source: Source, amps: float) -> tuple[str, bool]:
     return f"of {most:g} A{': over' if is_over else ''}", is_over
 
 
-def _fit_columns(trees: Sequence[SourceTree], lead: int, width: int) -> _Columns:
+def _fit_columns(setup: str, trees: Sequence[SourceTree], lead: int, width: int) -> _Columns:
     """The widest bar and the deepest indent that leave room for all names; else what leaves most room. `lead`: the
     width of the last column."""
     branches = [branch for tree in trees for branch in tree.branches]
@@ -144,7 +147,7 @@ def _fit_columns(trees: Sequence[SourceTree], lead: int, width: int) -> _Columns
         for indent in (2, 1):
             columns = _Columns(indent, 0, bar, lead)
             room = width - tail - 2 * len(_GAP) - columns.window
-            names = [len(clean(tree.source.place)) for tree in trees]
+            names = [len(clean(text)) for text in (setup, *(tree.source.place for tree in trees))]
             names += [indent * (branch.depth + 1) + len(clean(branch.ref.place)) for branch in branches]
             if max(names, default=0) <= room or (bar, indent) == (0, 1):
                 return _Columns(indent, max(1, min(max(names, default=0), room)), bar, lead)

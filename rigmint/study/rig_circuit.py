@@ -190,6 +190,8 @@ class _Builder:
         source = self._node(regulator.source)
         if regulator.conductor is not None:
             source = self._before(source, regulator)
+        elif regulator.bridge is not None and regulator.bridge.fuse is not None:
+            source = self._before_ohms(source, FUSE_OHMS, regulator)
         spec = regulator.spec
         return circuit.Regulator(
             input=source,

@@ -43,7 +43,7 @@ def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime
     if not indices:
         return Runtime({}, {}, None, {})
     batteries = [_make_battery(built, index) for index in indices]
-    run = _Run(rig, setup, power, house, indices)
+    run = _Run(rig, power, house, indices)
     result = discharge(batteries, run.draw, house.power.change_at)
     factor = house.power.age * (house.power.cold if _is_cold(setup) else 1.0)
     seconds: dict[str, float | None] = {}
@@ -80,7 +80,7 @@ class _Watched:
 class _Run:
     """One discharge: solves the circuit at the volts of the moment, each time from the last solution."""
 
-    def __init__(self, rig: Rig, setup: Setup, power: Power, house: House, indices: list[int]) -> None:
+    def __init__(self, rig: Rig, power: Power, house: House, indices: list[int]) -> None:
         self._rig = rig
         self._power = power
         self._indices = indices

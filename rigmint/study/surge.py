@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from rigmint.graph.pins import OneWay, Regulator, Source
+from rigmint.graph.pins import Source
 from rigmint.physics.circuit import Solution
 from rigmint.rig.rig import Setup
 from rigmint.study.power import Point, Power, list_fed_loads
@@ -78,8 +78,6 @@ def list_inner_fuses(power: Power, solution: Solution | None) -> Iterator[InnerF
     if solution is None:
         return
     for join, amps in zip(power.circuit.joins, solution.resistor_amps, strict=True):
-        if isinstance(join, Regulator):
-            continue
-        bridge = join.bridge if not isinstance(join, OneWay) or join.bridge is not None else None
+        bridge = join.bridge
         if bridge is not None and bridge.fuse is not None and bridge.fuse.inside:
             yield InnerFuse(join.owner, bridge.fuse.amps, abs(float(amps)))

@@ -63,7 +63,7 @@ def test_what_is_there(body: str, items_gone: set[str], leads: set[str], docks: 
     setup = found.setups["second"]
 
     assert set(found.items) - setup.items == items_gone
-    assert (setup.leads, setup.docks, setup.links) == (leads, docks, links)
+    assert (set(setup.leads), set(setup.docks), set(setup.links)) == (leads, docks, links)
 
 
 def test_what_is_in_one_setup_only() -> None:
@@ -73,7 +73,7 @@ def test_what_is_in_one_setup_only() -> None:
         PARTS,
     )
 
-    assert {name: (setup.items, setup.leads) for name, setup in found.setups.items()} == {
+    assert {name: (set(setup.items), set(setup.leads)) for name, setup in found.setups.items()} == {
         "first": ({"one", "two"}, {"P1"}),
         "second": ({"two"}, {"P2"}),
     }
@@ -82,7 +82,7 @@ def test_what_is_in_one_setup_only() -> None:
 def test_what_is_out_is_not_off() -> None:
     setup = rig("setups: {s: {out: [one], off: [one, two]}}").setups["s"]
 
-    assert (setup.off, "one" in setup.items) == ({"two"}, False)
+    assert (set(setup.off), "one" in setup.items) == ({"two"}, False)
 
 
 @pytest.mark.parametrize(

@@ -264,9 +264,9 @@ def test_what_is_no_yaml(text: str, line: int, column: int, says: str) -> None:
     ],
 )
 def test_bounds_stop_the_reading_at_once(name: str, text: str, code: str) -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     document, faults = parse(text)
-    took = time.perf_counter() - started
+    took = time.process_time() - started
 
     assert (name, document, faults[-1].code) == (name, None, code)
     assert took < 1.0
@@ -286,9 +286,9 @@ def test_what_is_just_within_the_bounds_is_read(name: str, text: str) -> None:
 
 
 def test_a_fault_in_a_large_file_is_found_without_the_fast_parser_in_seconds() -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     _, faults = parse("".join(f"k{n}: x\n" for n in range(24_000)) + "x: [")
-    took = time.perf_counter() - started
+    took = time.process_time() - started
 
     assert [fault.code for fault in faults] == ["file:not-yaml"]
     assert took < 5.0

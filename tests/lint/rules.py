@@ -68,7 +68,12 @@ class FakeDistribution(Distribution):
 
 
 def offer(
-    monkeypatch: pytest.MonkeyPatch, name: str, module: object, *, distribution: str = "house-pack", version: str = "1.2"
+    monkeypatch: pytest.MonkeyPatch,
+    name: str,
+    module: object,
+    *,
+    distribution: str = "house-pack",
+    version: str = "1.2",
 ) -> EntryPoint:
     """An entry point that loads `module`, offered by a distribution."""
     target = f"rigmint_test_{name.replace('-', '_')}"

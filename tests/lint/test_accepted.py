@@ -191,5 +191,7 @@ def test_what_a_rig_file_signs_for() -> None:
     )
 
     assert rig.accepted == (
-        Acceptance("runtime:short", "motor_f", None, "x", "y", "2027-03-01", Quantity("duration", 2700.0), "accepted.0"),
+        Acceptance(
+            "runtime:short", "motor_f", None, "x", "y", "2027-03-01", Quantity("duration", 2700.0), "accepted.0"
+        ),
     )

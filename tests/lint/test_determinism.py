@@ -33,7 +33,7 @@ def run_faulty_rig(seed: int) -> RuleRun:
     for old, new in CHANGES:
         assert old in text
         text = text.replace(old, new)
-    text = text.replace("metered: {P2: {by: prep, on: 2026-05-02, says: \"2 plus, 14.3 V\"}}\n", "")
+    text = text.replace('metered: {P2: {by: prep, on: 2026-05-02, says: "2 plus, 14.3 V"}}\n', "")
     rules = list(load_packs().rules)
     random.Random(seed).shuffle(rules)
     return run_rules(make_rig(text, whole_rig.PARTS), House(), rules)

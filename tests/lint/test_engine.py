@@ -18,8 +18,8 @@ from rigmint.rig.rig import Rig
 from rigmint.study.studies import NotKnown
 from rigmint.words import Grade
 from tests.builders import make_rig
-from tests.lint.rules import find_nothing, make_finding, make_pack, make_rule, run
 from tests.library import whole_rig
+from tests.lint.rules import find_nothing, make_finding, make_pack, make_rule, run
 
 PARTS = "house/box: {kind: camera, ports: {dc_in: {connector: 0b-2}}, settings: {mode: {values: [a, b], default: a}}}"
 
@@ -42,7 +42,10 @@ def test_a_rule_runs_in_every_setup_with_what_is_there(rig: Rig) -> None:
 
     found = run(rig, make_rule("house:a", check))
 
-    assert [(one.finding.at, one.setups) for one in found.findings] == [("one", ("first", "second")), ("two", ("first",))]
+    assert [(one.finding.at, one.setups) for one in found.findings] == [
+        ("one", ("first", "second")),
+        ("two", ("first",)),
+    ]
     assert (found.crashes, found.unknown) == ((), ())
 
 
@@ -99,7 +102,7 @@ def test_the_interrupt_of_a_person_at_the_keyboard_is_let_through(rig: Rig) -> N
 
 
 def test_a_figure_that_nobody_states_is_unknown_once(rig: Rig) -> None:
-    def check(case: Case) -> Iterator[Finding]:
+    def check(_case: Case) -> Iterator[Finding]:
         yield make_finding("house:a", "one")
         place = "one"
         raise NotKnown(place, "mass")
@@ -121,7 +124,10 @@ def test_one_finding_a_code_and_cause_with_the_others_in_also(rig: Rig) -> None:
         make_finding("house:b", "one", "P1", Grade.DEAD),
     ]
     rules = [make_rule("house:a", finds(*findings[:3])), make_rule("house:b", finds(findings[3]))]
-    found = [(m.finding.code, m.finding.cause, m.finding.grade, m.finding.at, m.finding.also) for m in run(rig, *rules).findings]
+    found = [
+        (m.finding.code, m.finding.cause, m.finding.grade, m.finding.at, m.finding.also)
+        for m in run(rig, *rules).findings
+    ]
 
     assert found == [
         ("house:a", "P1", Grade.BURN, "one", ("three", "two")),
@@ -164,7 +170,10 @@ def test_over_setups_the_worst_measured_speaks(rig: Rig, first: Measured, second
 def test_a_library_caps_a_grade_or_turns_a_rule_off(
     rig: Rig, override: RuleOverride | None, grades: list[Grade]
 ) -> None:
-    rule = make_rule("house:a", finds(make_finding("house:a", "one", grade=Grade.BURN), make_finding("house:a", "two", grade=Grade.THIN)))
+    rule = make_rule(
+        "house:a",
+        finds(make_finding("house:a", "one", grade=Grade.BURN), make_finding("house:a", "two", grade=Grade.THIN)),
+    )
     house = House(rules={"house:a": override} if override else {})
 
     assert [one.finding.grade for one in run(rig, rule, house=house).findings] == grades

@@ -25,7 +25,9 @@ def list_rules(found: PackSet) -> dict[str, list[str]]:
 
 
 def test_packs_are_loaded_by_name_with_their_rules_by_code(monkeypatch: pytest.MonkeyPatch) -> None:
-    zeta = offer(monkeypatch, "zeta", make_module([make_rule("zeta:b"), make_rule("zeta:a")]), distribution="z", version="3")
+    zeta = offer(
+        monkeypatch, "zeta", make_module([make_rule("zeta:b"), make_rule("zeta:a")]), distribution="z", version="3"
+    )
     alpha = offer(monkeypatch, "alpha", make_module([make_rule("alpha:a")]))
     found = load_packs([zeta, alpha])
 
@@ -83,7 +85,10 @@ def leave() -> list[object]:
         (make_module(["kestrel:a"]), "does not register: TypeError: `rigmint_rules` gave str where a Rule is due"),
         (make_module(raise_error), "pack kestrel 1.2 does not register: LookupError: no figures"),
         (make_module(leave), "pack kestrel 1.2 does not register: SystemExit: 3"),
-        (make_module([], hook="rigmint_rulez"), "pack kestrel 1.2 does not register: PluginValidationError: unknown hook 'rigmint_rulez'"),
+        (
+            make_module([], hook="rigmint_rulez"),
+            "pack kestrel 1.2 does not register: PluginValidationError: unknown hook 'rigmint_rulez'",
+        ),
     ],
 )
 def test_a_broken_pack_is_named_and_the_others_load(

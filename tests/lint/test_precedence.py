@@ -42,7 +42,9 @@ def test_at_another_cause_and_place_both_speak(speaks: str, silent: str) -> None
 
 
 def test_what_is_silenced_silences_in_its_turn() -> None:
-    findings = [make_finding(code, "a", "P1", Grade.THIN) for code in ("polarity:reversed", "voltage:over", "misplug:burns")]
+    findings = [
+        make_finding(code, "a", "P1", Grade.THIN) for code in ("polarity:reversed", "voltage:over", "misplug:burns")
+    ]
 
     assert list_codes(*findings) == ["polarity:reversed"]
 

@@ -24,10 +24,11 @@ from tests.power.elements import Load, Place, Regulator, Wiring
 PROGRAM = shutil.which("ngspice")
 
 _TIE_OHMS = 1e7
-_LEAST_OHMS = 1e-7
-_NOTHING_AMPS = 1e-8
+_LEAST_OHMS = 1e-5
+_STIFF_OHMS = 1e-5
+_NOTHING_AMPS = 1e-6
 _IDLE_AMPS = 1e-5
-_GUESS_LIMITED = 0.6
+_SAGS = (0.8, 0.5, 0.25, 0.1)
 _ROUNDS = 60
 _MOST_PATTERNS = 64
 _TIMEOUT_SECONDS = 20.0
@@ -127,7 +128,7 @@ class Netlist:
         forward: set[int] = set()
         is_settled = False
         for _ in range(_ROUNDS):
-            values = self._run(moment, states)
+            values = self._run_sagging(moment, states)
             if values is None:
                 return None
             changes = self._find_changes(values, states, forward)
@@ -151,7 +152,8 @@ class Netlist:
         changes: list[tuple[str, int, str | bool]] = []
         for index, diode in enumerate(self._wiring.diodes):
             if states.diodes[index]:
-                if values[f"vd{index}#branch"] < (-_NOTHING_AMPS if index in forward else _IDLE_AMPS):
+                amps = (self._across(values, diode.anode, diode.cathode) - diode.drop) / _STIFF_OHMS
+                if amps < (-_NOTHING_AMPS if index in forward else _IDLE_AMPS):
                     changes.append(("diode", index, False))
             elif self._across(values, diode.anode, diode.cathode) > diode.drop + 1e-6:
                 forward.add(index)
@@ -160,7 +162,7 @@ class Netlist:
             state = states.regulators[index]
             volts = self._across(values, one.output, one.ground)
             if state == _HOLDING:
-                amps = values[f"vg{index}#branch"]
+                amps = (one.out - volts) / _STIFF_OHMS
                 if amps < -_NOTHING_AMPS:
                     changes.append(("regulator", index, _HELD_UP))
                 elif one.limit is not None and amps > one.limit * (1 + 1e-9):
@@ -171,10 +173,26 @@ class Netlist:
                 changes.append(("regulator", index, _HOLDING))
         return changes
 
-    def _run(self, moment: Moment, states: _States) -> dict[str, float] | None:
+    def _run_sagging(self, moment: Moment, states: _States) -> dict[str, float] | None:
+        """One operating point, from the highest guess at which regulators at their limit stay under their volts: with
+        constant powers behind them there may be a solution above those too, which is none."""
+        values = None
+        for share in _SAGS:
+            found = self._run(moment, states, share)
+            values = found or values
+            if found is not None and not any(
+                state == _LIMITED and self._across(found, one.output, one.ground) > one.out
+                for one, state in zip(self._wiring.regulators, states.regulators, strict=True)
+            ):
+                return found
+            if _LIMITED not in states.regulators:
+                break
+        return values
+
+    def _run(self, moment: Moment, states: _States, share: float) -> dict[str, float] | None:
         """One operating point by the program: every node's volts and every branch's amps; None where it fails."""
         assert PROGRAM is not None
-        text = self._write(moment, states)
+        text = self._write(moment, states, share)
         run = subprocess.run(
             [PROGRAM, "-b"], input=text, capture_output=True, text=True, timeout=_TIMEOUT_SECONDS, check=False
         )
@@ -183,7 +201,7 @@ class Netlist:
         values = {name: float(value) for name, value in _VALUE.findall(run.stdout)}
         return values if all(f"n{number}" in values for number in self._numbers.values()) else None
 
-    def _write(self, moment: Moment, states: _States) -> str:
+    def _write(self, moment: Moment, states: _States, share: float) -> str:
         wiring = self._wiring
         lines = ["* the direct-current circuit of a rig"]
         for index, wire in enumerate([*wiring.wires, *wiring.mates]):
@@ -191,22 +209,22 @@ class Netlist:
             if a in self._live:
                 lines.append(f"R{index} {self._node(a)} {self._node(b)} {max(wire.ohms, _LEAST_OHMS):.12g}")
         for index, source in enumerate(wiring.sources):
-            ohms = max(moment.ohms[index], _LEAST_OHMS)
-            lines.append(f"Vs{index} s{index} {self._node(source.minus)} {moment.volts[index]:.12g}")
-            lines.append(f"Rs{index} s{index} {self._node(source.plus)} {ohms:.12g}")
+            ohms = max(moment.ohms[index], _STIFF_OHMS)
+            lines += _write_source(f"s{index}", self._node(source.plus), self._node(source.minus), moment.volts[index], ohms)
         for index, diode in enumerate(wiring.diodes):
             if states.diodes[index]:
-                lines.append(f"Vd{index} {self._node(diode.anode)} {self._node(diode.cathode)} {diode.drop:.12g}")
+                ends = self._node(diode.anode), self._node(diode.cathode)
+                lines += _write_source(f"d{index}", *ends, diode.drop, _STIFF_OHMS)
         for index, load in enumerate(wiring.loads):
             law = _write_load(load, moment.amounts[index], f"V({self._node(load.plus)},{self._node(load.minus)})")
             lines.append(f"Bl{index} {self._node(load.plus)} {self._node(load.minus)} I = {law}")
         for index, regulator in enumerate(wiring.regulators):
             lines += self._write_regulator(index, regulator, states.regulators[index])
         lines += self._write_ties()
-        lines += [f"Rg{number} {self._node(node)} 0 1e-3" for number, node in enumerate(self._grounds)]
-        guess = self._guess(moment, states)
+        lines += [f"Rzero{number} {self._node(node)} 0 1e-3" for number, node in enumerate(self._grounds)]
+        guess = self._guess(moment, states, share)
         lines += [f".nodeset V({node})={volts:.9g}" for node, volts in guess.items()]
-        lines += [".options reltol=1e-7 abstol=1e-10 vntol=1e-10 gmin=1e-15 itl1=500", ".options pivrel=1e-3", ".control", "set numdgt=13"]
+        lines += [".options reltol=1e-7 abstol=1e-10 vntol=1e-10 gmin=1e-15 itl1=500", ".control", "set numdgt=15"]
         return "\n".join([*lines, "op", "print all", "quit 0", ".endc", ".end", ""])
 
     def _write_ties(self) -> list[str]:
@@ -223,7 +241,7 @@ class Netlist:
             net = nets.find(node)
             if node in self._live and net not in standing | tied.keys() and (not to or nets.find(to) != net):
                 tied[net] = f"{self._node(node)} {self._node(to) if to in self._live else '0'}"
-        return [f"Rt{number} {ends} {_TIE_OHMS:g}" for number, ends in enumerate(tied.values())]
+        return [f"Rtie{number} {ends} {_TIE_OHMS:g}" for number, ends in enumerate(tied.values())]
 
     def _write_regulator(self, index: int, regulator: Regulator, state: str) -> list[str]:
         if state in (_OFF, _HELD_UP):
@@ -231,17 +249,17 @@ class Netlist:
         plus, output, ground = (self._node(node) for node in (regulator.input, regulator.output, regulator.ground))
         volts, low = f"V({plus},{ground})", max(0.5 * regulator.takes[0], 0.1)
         if state == _HOLDING:
-            # Counted from ground to output, so that its current is what it gives.
-            lines = [f"Vg{index} {ground} {output} {-regulator.out:.12g}"]
-            power = f"{regulator.out:.12g}*i(Vg{index})/{regulator.efficiency:.12g}"
+            lines = _write_source(f"g{index}", output, ground, regulator.out, _STIFF_OHMS)
+            siemens = regulator.out / _STIFF_OHMS / regulator.efficiency
+            power = f"({regulator.out:.12g}-V({output},{ground}))*{siemens:.12g}"
         else:
             lines = [f"Ig{index} {ground} {output} {regulator.limit:.12g}"]
             power = f"{regulator.limit:.12g}*V({output},{ground})/{regulator.efficiency:.12g}"
         law = f"{volts} > {low:.12g} ? {power}/{volts} : {power}*{volts}/{low * low:.12g}"
         return [*lines, f"Bi{index} {plus} {ground} I = {law}"]
 
-    def _guess(self, moment: Moment, states: _States) -> dict[str, float]:
-        """Volts of each node if nothing dropped any."""
+    def _guess(self, moment: Moment, states: _States, share: float) -> dict[str, float]:
+        """Volts of each node if nothing dropped any; regulators at their limit at a share of their volts."""
         wiring = self._wiring
         steps = [(wire.a, wire.b, 0.0) for wire in wiring.wires]
         steps += [(mate.other, mate.device, 0.0) for mate in wiring.mates]
@@ -249,9 +267,8 @@ class Netlist:
         steps += [(one.minus, one.plus, volts) for one, volts in zip(wiring.sources, moment.volts, strict=True)]
         steps += [(one.anode, one.cathode, -one.drop) for n, one in enumerate(wiring.diodes) if states.diodes[n]]
         on = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == _HOLDING]
-        # A regulator at its limit is below its volts: with constant powers there may be a solution above them too.
         limited = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == _LIMITED]
-        steps += [(one.ground, one.output, _GUESS_LIMITED * one.out) for one in limited]
+        steps += [(one.ground, one.output, share * one.out) for one in limited]
         steps += [(one.ground, one.output, one.out) for one in on]
         onward: dict[str, list[tuple[str, float]]] = {}
         for near, far, rise in steps:
@@ -332,6 +349,11 @@ class Netlist:
             given = (moment.volts[index] - volts_there) / max(moment.ohms[index], _LEAST_OHMS)
             sources[source.place] = (volts_there, given)
         return Readings(ports, leads, sources)
+
+
+def _write_source(name: str, plus: str, minus: str, volts: float, ohms: float) -> list[str]:
+    """Volts behind a resistance, as a current source beside it."""
+    return [f"I{name} {minus} {plus} {volts / ohms:.15g}", f"R{name} {plus} {minus} {ohms:.12g}"]
 
 
 def _change(states: _States, changes: list[tuple[str, int, str | bool]]) -> _States:

@@ -257,7 +257,7 @@ def chain(count: int) -> str:
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])
-@pytest.mark.parametrize("length", [1, 4, 9])
+@pytest.mark.parametrize("length", [1, 4, 9, 40])
 def test_the_text_fits_its_width(width: int, length: int) -> None:
     text = render(chain(length), Style(width))
 

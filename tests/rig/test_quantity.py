@@ -20,7 +20,7 @@ from rigmint.rig.quantity import (
 )
 from tests.schemas.schema_reading import KINDS, load_schema, walk_nodes
 
-REGISTRY = pint.UnitRegistry()
+REGISTRY: Any = pint.UnitRegistry()
 SI = {
     "voltage": "volt",
     "current": "ampere",
@@ -60,7 +60,7 @@ CONVERTED = [(kind, unit) for kind in SI for unit in UNITS[kind]]
 
 def ask_pint(number: float, unit: str, kind: str) -> float:
     """The SI value by pint."""
-    quantity: Any = REGISTRY.Quantity(number, PINT_SPELLINGS.get(unit, unit))
+    quantity = REGISTRY.Quantity(number, PINT_SPELLINGS.get(unit, unit))
     return float(quantity.to(SI[kind]).magnitude)
 
 

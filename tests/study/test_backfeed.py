@@ -122,7 +122,7 @@ def test_the_current_between_a_fresh_pack_and_one_at_change_over(fuse: str, cels
     found = tie(f"P1: {{from: one.out, to: two.out, lead: {LEAD % fuse}}}", power=power)
     amps = (16.8 - CHANGE_AT) / ohms
 
-    assert CHANGE_AT == pytest.approx(14.0)
+    assert pytest.approx(14.0) == CHANGE_AT
     assert found == {"one > two": pytest.approx(amps, rel=1e-6), "two > one": pytest.approx(amps, rel=1e-6)}
 
 

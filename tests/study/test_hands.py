@@ -83,7 +83,7 @@ def find_claim(hands: Hands, place: str) -> Claim:
     return claim
 
 
-KNOB = ("hand.knob", "ac", "absolute", {})
+KNOB: tuple[str, str, str, dict[tuple[str, str], str]] = ("hand.knob", "ac", "absolute", {})
 
 
 def test_a_hand_unit_over_the_air_and_a_bus() -> None:
@@ -91,7 +91,16 @@ def test_a_hand_unit_over_the_air_and_a_bus() -> None:
 
     assert (claim.control, claim.person, claim.sends, claim.arrives) == ("hand.knob", "ac", "absolute", "absolute")
     assert (claim.mover, claim.axis) == ("mf.shaft", "focus")
-    assert claim.path == ("hand.knob", "hand.radio", "link:air", "driver.radio", "driver.bus", "B1", "mf.bus_1", "mf.shaft")
+    assert claim.path == (
+        "hand.knob",
+        "hand.radio",
+        "link:air",
+        "driver.radio",
+        "driver.bus",
+        "B1",
+        "mf.bus_1",
+        "mf.shaft",
+    )
     assert claim.reach == pytest.approx(50.0)  # the shorter of 100 m and 120 m, of which an open place leaves half
 
 
@@ -198,7 +207,9 @@ def test_follow_is_a_hand(settings: str, claims: list[object]) -> None:
 def test_follow_is_in_the_hand_of_who_carries(crew: str, person: str | None) -> None:
     hands = study(f"kit: {{head: house/head}}\ncrew: {crew}\nsettings: {{head.mode: custom, head.pan_switch: off}}")
 
-    assert [claim for claim in list_claims(hands, "head.tilt") if claim[2] == "follow"] == [("head", person, "follow", {})]
+    assert [claim for claim in list_claims(hands, "head.tilt") if claim[2] == "follow"] == [
+        ("head", person, "follow", {})
+    ]
 
 
 def test_a_head_that_is_off_follows_nobody() -> None:
@@ -213,12 +224,15 @@ def test_a_head_that_is_off_follows_nobody() -> None:
         ("{}", [], [("pan", "pan_follow")], []),
         ("{head.mode: pan_follow}", [("pan", "pan_follow")], [], []),
         ("{head.mode: custom, head.pan_switch: off}", [("tilt", "custom")], [("pan", "pan_follow")], []),
-        ("{head.mode: custom, head.pan_switch: on}", [("pan", "custom"), ("tilt", "custom")], [("pan", "pan_follow")], []),
+        (
+            "{head.mode: custom, head.pan_switch: on}",
+            [("pan", "custom"), ("tilt", "custom")],
+            [("pan", "pan_follow")],
+            [],
+        ),
     ],
 )
-def test_following(
-    settings: str, set_mode: list[object], in_cycle: list[object], after: list[object]
-) -> None:
+def test_following(settings: str, set_mode: list[object], in_cycle: list[object], after: list[object]) -> None:
     studies, setup = make_studies(f"{HEAD}settings: {settings}", PARTS)
     found = find_following(studies.rig.items["head"], setup)
 
@@ -286,7 +300,9 @@ def test_settings_that_free_an_axis() -> None:
 
 def test_a_setting_that_brings_a_hand_elsewhere_frees_nothing() -> None:
     text = KIT.replace("EXTRA", ", mi: {part: house/motor, set: {axis: iris}}") + WIRED
-    text = text.replace("fitted: {mf: lens.focus}", "fitted: {mf: lens.focus, mi: lens.iris}\nsettings: {driver.axis: focus}")
+    text = text.replace(
+        "fitted: {mf: lens.focus}", "fitted: {mf: lens.focus, mi: lens.iris}\nsettings: {driver.axis: focus}"
+    )
     text = text.replace("mf.bus_1}", "mf.bus_1}, B2: {part: house/bus-lead, from: driver.spare, to: mi.bus_1}")
     studies, setup = make_studies(text, PARTS)
 

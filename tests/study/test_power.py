@@ -13,6 +13,7 @@ from rigmint.report.power_setup import gather_power
 from rigmint.rig.house import House, PowerFigures
 from rigmint.rig.rig import PortRef
 from rigmint.study.power import Point, PointPower, Power
+from rigmint.study.surge import list_inner_fuses
 from tests.builders import make_rig, make_studies
 from tests.study.power_parts import CONTACT, ONE_CAMERA, PACK_OHMS, PARTS, PORT, lead, pair
 
@@ -164,6 +165,21 @@ def test_a_regulator_takes_its_output_power_over_its_efficiency() -> None:
 
     assert port(point, "reg.in") == pytest.approx((volts, 12.5 / volts), rel=1e-6)
     assert port(point, "load.dc_in") == pytest.approx((5.0 - 2.0 * 2 * CONTACT, 2.0), rel=1e-6)
+
+
+def test_a_fuse_of_a_regulator_lies_before_it() -> None:
+    kit = "kit: {pack: house/pack, reg: house/regulated, load: house/usb-motor}"
+    rig = f"{kit}\ndocks: [pack.out > reg.in, reg.out > load.dc_in]"
+    fused = REGULATED.replace("efficiency: 80 %", "efficiency: 80 %, fuse: {amps: 3 A, inside: true}")
+    studies, setup = make_studies(rig, PARTS + fused)
+    point = studies.power(setup).points[Point.FULL]
+    (fuse,) = list_inner_fuses(studies.power(setup), point.solution)
+    # 12.5 W behind the pack, two contacts and 5 mohm
+    ohms = PACK_OHMS + 2 * CONTACT + 0.005
+    amps = 12.5 / ((16.8 + math.sqrt(16.8**2 - 4 * ohms * 12.5)) / 2)
+
+    assert fuse.amps == pytest.approx(amps, rel=1e-6)
+    assert (fuse.item, fuse.limit) == ("reg", 3.0)
 
 
 def test_a_regulator_at_its_limit_gives_its_limit() -> None:

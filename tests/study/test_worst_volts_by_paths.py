@@ -43,7 +43,9 @@ def write_box(rng: random.Random) -> str:
         if kind == "diode":
             body += f", drop: {rng.choice(['0.3', '0.7'])} V"
         if kind == "regulator":
-            body += f", out: {rng.choice(['5', '8', '12', '24'])} V" + rng.choice(["", ", lifts: true", ", takes: 9 to 30 V"])
+            body += f", out: {rng.choice(['5', '8', '12', '24'])} V" + rng.choice(
+                ["", ", lifts: true", ", takes: 9 to 30 V"]
+            )
             body += rng.choice(["", ", blocks: true", ", blocks: false"])
         bridges.append(f"{{{body}}}")
     ports = [

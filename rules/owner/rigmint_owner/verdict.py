@@ -41,7 +41,7 @@ class Judgement:
 def judge_axis(axis: AxisHands, claims: Sequence[Claim]) -> Judgement:
     """The verdict on an axis under these claims."""
     name = axis.place.partition(".")[2]
-    if name in TRIGGER_AXES or name == "stop":
+    if name in TRIGGER_AXES:
         return _judge_trigger(axis, claims)
     acting = _list_acting(axis, claims)
     plain = tuple(claim for claim in acting if claim.takes_over is None)

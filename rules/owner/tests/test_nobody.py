@@ -12,20 +12,33 @@ from .rigs import TWO_UP
 
 CODE = "owner:nobody"
 D2 = "D2: {part: house/lead-data, from: driver.bus, to: motor.bus_1}"
-FAULT = edit_text(TWO_UP, (D2, "D2: {part: house/lead-charge, from: driver.bus, to: motor.bus_1}  # here"))
+FAULT = edit_text(
+    TWO_UP, ("motor: {part: house/motor, set: {axis: focus}}", "motor: {part: house/motor, set: {axis: zoom}}  # here")
+)
 
 
-def test_finds_a_lead_without_data_wires() -> None:
+def test_finds_a_motor_that_answers_to_another_axis() -> None:
     finding = assert_finds(
-        check_text(FAULT, PARTS), CODE, line=find_line(FAULT), at="lens.focus", cause="D2", grade=Grade.DEAD
-    )
+        check_text(FAULT, PARTS), CODE, line=find_line(FAULT), at="lens.focus", cause="motor.set.axis",
+        grade=Grade.DEAD,
+    )  # fmt: skip
     assert finding.says == (
-        "first_ac is meant to have lens.focus: hand.knob would reach it, but no conductor of D2 joins d_plus or d_minus."
+        "first_ac is meant to have lens.focus: hand.knob would reach it, but motor is set to zoom, not focus."
     )
-    assert finding.fixes[0].says == "Swap D2 for a lead that carries focus."
+    assert [edit.value for edit in finding.fixes[0].edits] == ["focus"]
 
 
-def test_is_silent_where_the_wires_are_joined() -> None:
+def test_leaves_a_lead_without_data_wires_to_the_rule_of_its_own() -> None:
+    """`fit:no-wire` of the pack signals names the lead; where that pack is left out, the nearest miss does."""
+    rig = edit_text(TWO_UP, (D2, "D2: {part: house/lead-charge, from: driver.bus, to: motor.bus_1}  # here"))
+
+    report = check_text(rig, PARTS)
+    assert [(one.cause, one.position.line) for one in report.findings if one.grade is Grade.DEAD] == [
+        ("D2", find_line(rig))
+    ]
+
+
+def test_is_silent_where_the_motor_answers_to_it() -> None:
     assert_silent(check_text(TWO_UP, PARTS), CODE)
 
 

@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Finding]:
         if screen not in case.flow_ends(item_name, _PICTURE):
             continue
         use = _find_use(case, case.rig.items[item_name])
-        if use is not None and arrival.latency > case.parameters[use]:
+        if use is not None and arrival.latency > case.parameters[use] * (1 + 1e-9):
             yield _report(case, arrival, use)
 
 

@@ -75,8 +75,7 @@ def _judge_pairs(case: Case, lead: Lead) -> Iterator[Finding]:
             return
         if lead.body.carries is not None and not (made[0] or frozenset()) & (made[1] or frozenset()):
             return
-    ends = sorted(lead.plugged, key=lambda end: (_find_port(case, lead, end) is None, end), reverse=False)
-    near, far = ends[0], ends[1]
+    near, far = sorted(lead.plugged, key=lambda end: (_find_port(case, lead, end) is None, end))[:2]
     says = (
         f"{lead.plugged[near].place} speaks {_say(case, spoken[near])}, and {lead.plugged[far].place} at the other end"
         f" of {lead.label} speaks {_say(case, spoken[far])}"
@@ -91,7 +90,14 @@ def _say(case: Case, protocols: frozenset[str]) -> str:
 def _report(case: Case, lead: Lead, end: str, says: str) -> Finding:
     here = lead.plugged[end]
     target = _find_port(case, lead, end)
-    missing = case.missing_if_plugged(lead.label, replug(lead, {end: target})) if target is not None else ()
+    meant = target or _find_taken_port(case, lead, end)
+    missing = case.missing_if_plugged(lead.label, replug(lead, {end: meant})) if meant is not None else ()
+    if target is not None:
+        fix = Fix(f"Plug it into {target.place}.", (MoveEnd(lead.label, end, target.place),))
+    elif meant is not None:
+        fix = Fix(f"It belongs into {meant.place}: free that port first.")
+    else:
+        fix = Fix(f"Use a lead that is made for {here.place}.")
     return Finding(
         code="fit:wrong-port",
         grade=Grade.DEAD,
@@ -99,7 +105,7 @@ def _report(case: Case, lead: Lead, end: str, says: str) -> Finding:
         at=here.place,
         cause=lead.label,
         also=list_lost_places(missing),
-        fixes=(_find_fix(case, lead, end, target),),
+        fixes=(fix,),
     )
 
 
@@ -109,6 +115,16 @@ def _find_port(case: Case, lead: Lead, end: str) -> PortRef | None:
     tag = lead.body.ends[end].tag
     free.sort(key=lambda ref: tag is None or case.port(ref).tag != tag)
     return next((ref for ref in free if _serves(case, lead, end, ref)), None)
+
+
+def _find_taken_port(case: Case, lead: Lead, end: str) -> PortRef | None:
+    """The port of the same item that would serve, were it free."""
+    here, plug = lead.plugged[end], lead.body.ends[end]
+    for port in case.rig.items[here.item].part.ports.values():
+        ref = PortRef(here.item, port.name)
+        if ref != here and goes_in(plug, port) and is_meant_for(plug, port) and _serves(case, lead, end, ref):
+            return ref
+    return None
 
 
 def _serves(case: Case, lead: Lead, end: str, ref: PortRef) -> bool:
@@ -121,18 +137,6 @@ def _serves(case: Case, lead: Lead, end: str, ref: PortRef) -> bool:
         return True
     tag = lead.body.ends[end].tag
     return tag is not None and tag == case.port(ref).tag and (bool(spoken) or not made)
-
-
-def _find_fix(case: Case, lead: Lead, end: str, target: PortRef | None) -> Fix:
-    here = lead.plugged[end]
-    if target is not None:
-        return Fix(f"Plug it into {target.place}.", (MoveEnd(lead.label, end, target.place),))
-    plug = lead.body.ends[end]
-    for port in case.rig.items[here.item].part.ports.values():
-        ref = PortRef(here.item, port.name)
-        if ref != here and goes_in(plug, port) and is_meant_for(plug, port) and _serves(case, lead, end, ref):
-            return Fix(f"It belongs into {ref.place}: free that port first.")
-    return Fix(f"Use a lead that is made for {here.place}.")
 
 
 RULE = Rule(

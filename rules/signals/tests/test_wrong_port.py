@@ -129,8 +129,3 @@ leads:
   U1: {part: house/lead-bus-power, from: bank.usb, to: finder.bus}
 """
     assert_silent(check_text(rig, FIT_PARTS + POWER_BANK), CODE)
-
-
-def test_is_silent_on_a_tag_at_one_end_only() -> None:
-    """The head lead's other end has its tag; the camera's socket has none, and takes the 5 V lead."""
-    assert_silent(check_text(edit_text(LENS, ("camera.remote}", "camera.remote}")) if False else LENS, FIT_PARTS), CODE)
