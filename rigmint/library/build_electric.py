@@ -9,6 +9,7 @@ from typing import Any
 from rigmint.library.document import Path
 from rigmint.library.scope import Scope, freeze, numbered
 from rigmint.library.setting_checks import SettingChecks
+from rigmint.physics.battery import stretch_curve
 from rigmint.rig.choice import When
 from rigmint.rig.connector import Connector, Sex
 from rigmint.rig.electric import (
@@ -298,7 +299,17 @@ def build_cells(tree: Mapping[str, Any], rails: Mapping[str, Rail], scope: Scope
         rail = body.get("rail") or _find_rail(None, True, rails, path, scope)
         if rail is not None and scope.knows((*path, "rail"), rail, rails, "rail"):
             cells[name] = _build_cell(name, rail, body)
+            _check_curve(cells[name], path, scope)
     return freeze(cells)
+
+
+def _check_curve(cell: Cell, path: Path, scope: Scope) -> None:
+    """A curve must run from 0 to 1 left, with volts that never rise as the battery empties."""
+    if cell.curve is not None:
+        try:
+            stretch_curve(cell.volts.low, cell.volts.high, cell.curve)
+        except ValueError as error:
+            scope.fault((*path, "curve"), "file:bad-value", f"`curve`: {error}")
 
 
 def _build_cell(name: str, rail: str, body: Mapping[str, Any]) -> Cell:

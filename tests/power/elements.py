@@ -10,8 +10,7 @@ Place = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Wire:
-    """Ohms between two nodes. `lead` and `conductor` where it is a lead's; `into` the port that it is a mate of,
-    with node `b` on the device's side."""
+    """Ohms between two nodes. `lead` and `conductor` where it is a lead's."""
 
     a: str
     b: str
@@ -99,3 +98,21 @@ class Wiring:
     """Nodes that are one."""
     tied: list[tuple[str, str]] = field(default_factory=list)
     """A node that may float, and what it then stands at."""
+
+
+def reach_from(wiring: Wiring, start: str) -> set[str]:
+    """The nodes that current from a plus comes to: along wires, diodes and regulators forward."""
+    steps: dict[str, list[str]] = {}
+    both_ways = list(wiring.joined) + [(wire.a, wire.b) for wire in wiring.wires]
+    both_ways += [(mate.other, mate.device) for mate in wiring.mates]
+    forward = [(diode.anode, diode.cathode) for diode in wiring.diodes]
+    forward += [(one.input, one.output) for one in wiring.regulators]
+    for a, b in [*both_ways, *((b, a) for a, b in both_ways), *forward]:
+        steps.setdefault(a, []).append(b)
+    reached, frontier = {start}, [start]
+    while frontier:
+        for node in steps.get(frontier.pop(), ()):
+            if node not in reached:
+                reached.add(node)
+                frontier.append(node)
+    return reached

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.power.elements import Wiring
+from tests.power.elements import Wiring, reach_from
 from tests.power.netlist import Moment
 
 CHANGE_OHMS = 1.5
@@ -24,7 +24,7 @@ def find_peaking(wiring: Wiring, peaks: int) -> set[int]:
     by item and rail."""
     peaking: set[int] = set()
     for source in wiring.sources:
-        fed = _reach(wiring, source.plus)
+        fed = reach_from(wiring, source.plus)
         volts = source.volts["typical"]
         extras = sorted(
             (load.watts_at(load.amount, volts) - load.watts_at(load.peak, volts), load.item, load.rail, index)
@@ -33,21 +33,3 @@ def find_peaking(wiring: Wiring, peaks: int) -> set[int]:
         )
         peaking |= {index for extra, _, _, index in extras[:peaks] if extra < 0}
     return peaking
-
-
-def _reach(wiring: Wiring, start: str) -> set[str]:
-    """The nodes that current from a plus comes to: along wires, diodes and regulators forward."""
-    steps: dict[str, list[str]] = {}
-    both_ways = list(wiring.joined) + [(wire.a, wire.b) for wire in wiring.wires]
-    both_ways += [(mate.other, mate.device) for mate in wiring.mates]
-    forward = [(diode.anode, diode.cathode) for diode in wiring.diodes]
-    forward += [(one.input, one.output) for one in wiring.regulators]
-    for a, b in [*both_ways, *((b, a) for a, b in both_ways), *forward]:
-        steps.setdefault(a, []).append(b)
-    reached, frontier = {start}, [start]
-    while frontier:
-        for node in steps.get(frontier.pop(), ()):
-            if node not in reached:
-                reached.add(node)
-                frontier.append(node)
-    return reached

@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
-from tests.power.elements import Load, Place, Regulator, Wiring
+from tests.power.elements import Load, Place, Regulator, Wiring, reach_from
 
 PROGRAM = shutil.which("ngspice")
 
@@ -75,7 +75,8 @@ class Netlist:
         self._grounds = self._find_grounds()
         self._live = self._find_live()
         self._numbers: dict[str, int] = {}
-        self._count = 0
+        reached = {node for source in wiring.sources for node in reach_from(wiring, source.plus)}
+        self._fed = frozenset(n for n, one in enumerate(wiring.regulators) if one.input in reached)
 
     def simulate(self, moment: Moment) -> Readings:
         """The operating point. Raises NoAnswer."""
@@ -87,15 +88,15 @@ class Netlist:
         raise NoAnswer(msg)
 
     def _list_patterns(self, moment: Moment) -> Iterator[frozenset[int]]:
-        """All on first; then without those that complain; then every other, most on first."""
-        everybody = frozenset(range(len(self._wiring.regulators)))
+        """All on first that a source reaches; then without those that complain; then every other, most on first."""
         tried: list[frozenset[int]] = []
-        on, contested = everybody, frozenset[int]()
+        on, contested = self._fed, frozenset[int]()
         while on not in tried:
             tried.append(on)
             yield on
             values = self._settle(moment, on)
             if values is None:
+                contested = self._fed
                 break
             wrong = self._complaints(values, on)
             contested |= wrong

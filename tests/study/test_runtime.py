@@ -9,7 +9,7 @@ import pytest
 
 from rigmint.rig.house import House, PowerFigures
 from rigmint.rig.rig import PortRef
-from tests.builders import make_studies
+from tests.builders import make_studies, read_rig_text
 from tests.study.power_parts import CONTACT, ONE_CAMERA, PACK_OHMS, PARTS, lead, pair
 
 LOOP = PACK_OHMS + 2 * 2.0 * 33.309e-3 * 1.02 + 4 * CONTACT
@@ -87,3 +87,20 @@ def test_batteries_empty_together_each_by_its_own_current() -> None:
 
     assert runtime.left == {"pack": pytest.approx(0.15), "other": pytest.approx(0.575), "idle": pytest.approx(1.0)}
     assert runtime.seconds["idle"] is None
+
+
+@pytest.mark.parametrize(
+    ("curve", "says"),
+    [
+        ("{1.0: 12 V, 0.5: 14 V, 0.0: 16 V}", "`curve`: a battery's volts fall as it empties"),
+        (
+            "{1.0: 16 V, 0.5: 14 V}",
+            "`curve`: a discharge curve runs from 0 to 1 left, with one voltage at each fraction",
+        ),
+    ],
+)
+def test_a_curve_that_no_battery_has_is_a_fault_of_its_file(curve: str, says: str) -> None:
+    parts = f"house/odd: {{kind: battery, cells: {{pack: {{volts: 12 to 16.8 V, energy: 98 Wh, curve: {curve}}}}}}}\n"
+    read = read_rig_text("kit: {odd: house/odd}", parts)
+
+    assert [(fault.code, fault.says) for fault in read.faults] == [("file:bad-value", says)]

@@ -45,7 +45,7 @@ def _find_driver(case: Case, head: Item) -> Claim | None:
 
 
 def _list_stops(case: Case, head: Item) -> list[Claim]:
-    """The stops of the crew: a button on the head itself, or on what rides with it in nobody's hands, is out of reach."""
+    """The stops of the crew: a button on the head, or on what rides with it in nobody's hands, is out of reach."""
     axis = case.hands.axes.get(f"{head.name}.stop")
     claims = axis.claims if axis is not None else ()
     return [one for one in claims if one.item != head.name and _is_in_hand(case, one)]
@@ -59,13 +59,13 @@ def _report(case: Case, head: Item, driver: Claim, on: str) -> Finding:
     miss = next((one for one in case.nearest_misses(f"{head.name}.stop") if _is_theirs(case, head, one)), None)
     nearest = f": {miss.control} would, but {miss.says}" if miss is not None else ""
     where = "overhead" if on == "overhead" else f"on a {on}"
-    fix = f"Clear what is in the way: {miss.says}." if miss is not None else "Give the crew a desk or a box with a stop."
+    fix = f"Clear what is in the way: {miss.says}." if miss is not None else "Give the crew a desk with a stop."
     return Finding(
         code="owner:no-stop",
         grade=Grade.HURT,
         says=f"{head.name} is driven by {driver.control} {where}, and no stop in the crew's hands reaches it{nearest}.",
         at=head.name,
-        cause=_find_cause(case, head, miss),
+        cause=_find_cause(case, head, driver, miss),
         path=driver.path,
         fixes=(Fix(fix),),
     )
@@ -76,11 +76,13 @@ def _is_theirs(case: Case, head: Item, miss: Stopped) -> bool:
     return item != head.name and (case.setup.holder(item) is not None or case.rig.items[item].rides == _AWAY)
 
 
-def _find_cause(case: Case, head: Item, miss: Stopped | None) -> str:
-    """The lead, link or setting that is in the way; the head, where it is a device."""
+def _find_cause(case: Case, head: Item, driver: Claim, miss: Stopped | None) -> str:
+    """The lead, link or setting that is in the way; else the device that drives without a stop, or the head, where it
+    takes none."""
     if miss is not None and (miss.by in case.rig.leads or ".set." in miss.by or miss.by.startswith("link:")):
         return miss.by
-    return head.name
+    takes_stop = any("stop" in mover.axis.words for mover in head.part.moves.values())
+    return driver.item if takes_stop else head.name
 
 
 RULE = Rule(
@@ -89,7 +91,7 @@ RULE = Rule(
     title="Nobody can stop the head",
     looks_for=(
         "A head that somebody drives from another device, on a crane, overhead, on a cable or on a vehicle, and no"
-        " control with the axis `stop` in the crew's hands that reaches it. A button on the head itself is out of reach."
+        " control with the axis `stop` in the crew's hands that reaches it. A button on the head is out of reach."
     ),
     why="A head that runs away has torque enough to hurt whoever stands near, and the wheels do not stop it.",
     put_right="Give the operator or the grip a stop that reaches the head, and try it before anybody goes near.",

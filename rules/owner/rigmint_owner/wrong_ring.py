@@ -67,8 +67,8 @@ def _report(case: Case, wrong: Sequence[tuple[AxisHands, Claim]]) -> Finding:
         code="owner:wrong-ring",
         grade=Grade.FIGHT,
         says=(
-            f"{claim.control} sends {claim.axis} and turns {axis.place}: {motor}, which answers to {claim.axis}, sits on"
-            f" that ring{_say_rest(wrong)}."
+            f"{claim.control} sends {claim.axis} and turns {axis.place}: {motor}, which answers to {claim.axis}, sits"
+            f" on that ring{_say_rest(wrong)}."
         ),
         at=axis.place,
         cause=cause,

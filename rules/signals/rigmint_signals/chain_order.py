@@ -96,7 +96,9 @@ RULE = Rule(
     code="fit:chain-order",
     grades=(Grade.DEAD,),
     title="Out of order in the chain",
-    looks_for="A device whose part says that it must be next to a device of some kind, and that no lead or dock joins to one.",
+    looks_for=(
+        "A device whose part says that it must be next to a device of some kind, and that no lead or dock joins to one."
+    ),
     why="Some devices answer only to their neighbour: further down the chain they light up and do nothing.",
     put_right="Change the order of the chain, or plug the device straight into the one that it needs.",
     source="common practice",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from rigmint import Case, Fix, SetSetting
+from rigmint import Case, Fix
+from rigmint_signals.setting_fixes import fix_setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +32,7 @@ def find_obstacle(case: Case, flow: str, item: str, goals: Collection[str]) -> O
     cause = stop.by
     if cause not in case.rig.leads and ".set." not in cause and not cause.startswith("link:"):
         cause = cause.partition(".")[0].partition(":")[0]
-    fixes = tuple(
-        Fix(f"Set {owner}.{name} to {value}.", (SetSetting(owner, name, value, case.setup.name),))
-        for owner, name, value in _find_settings(case, flow, item, goals, stop.by)
-    )
+    fixes = tuple(fix_setting(case, *found) for found in _find_settings(case, flow, item, goals, stop.by))
     fallback = (Fix(f"Clear what is in the way: {stop.says}."),)
     return Obstacle(stop.says, cause, (found.maker, stop.by), fixes or fallback)
 

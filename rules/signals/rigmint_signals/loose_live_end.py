@@ -37,7 +37,10 @@ RULE = Rule(
     code="fit:loose-live-end",
     grades=(Grade.THIN,),
     title="A live end hangs loose",
-    looks_for="An end of a lead that is plugged into nothing while a battery or a supply puts volts on it; `marked:` answers it.",
+    looks_for=(
+        "An end of a lead that is plugged into nothing while a battery or a supply puts volts on it; `marked:` answers"
+        " it."
+    ),
     why="A bare plug that swings against rods or a cage shorts a battery, and one that dangles is plugged somewhere.",
     put_right="Tape or cap it and write that under `marked:`, or leave the lead in the case.",
     source="common practice",

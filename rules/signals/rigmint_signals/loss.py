@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Item, Link, Rule, SignalKind, Unknown
 
-_PLACES = ("crane", "overhead", "cable", "vehicle")
+_PLACES = {"crane": "on a crane", "overhead": "overhead", "cable": "on a cable", "vehicle": "on a vehicle"}
 _GOES_ON = "continue"
 
 
@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
             says = f"what {item.name} is mounted on decides whether it can hit people"
             yield Unknown("radio:loss", "on", item.name, says)
         elif case.setup.on in _PLACES:
-            yield _report(case, item, link)
+            yield _report(item, link, _PLACES[case.setup.on])
 
 
 def _find_link(case: Case, item: Item) -> Link | None:
@@ -38,12 +38,12 @@ def _find_link(case: Case, item: Item) -> Link | None:
     return None
 
 
-def _report(case: Case, item: Item, link: Link) -> Finding:
+def _report(item: Item, link: Link, place: str) -> Finding:
     states = "goes on moving" if item.part.on_loss == _GOES_ON else "does what nobody states"
     return Finding(
         code="radio:loss",
         grade=Grade.HURT,
-        says=f"{item.name} {states} when {link.place} drops, on a {case.setup.on} rig, where it can hit people.",
+        says=f"{item.name} {states} when {link.place} drops, {place}, where it can hit people.",
         at=item.name,
         cause=item.name,
         fixes=(

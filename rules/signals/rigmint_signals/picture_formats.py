@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from rigmint import Case, Fix, FlowArrival, Problem, SetSetting, Trouble, setting_place
+from rigmint import Case, Fix, FlowArrival, Problem, Trouble, setting_place
+from rigmint_signals.setting_fixes import fix_setting
 
 _PICTURE = "picture"
 
@@ -43,8 +44,5 @@ def list_fixes(case: Case, fault: FormatFault) -> tuple[Fix, ...]:
     """The format to set, else a converter in front of the hop."""
     decides = fault.arrival.format_setting
     settings = case.find_flow_settings(_PICTURE, fault.problem.at, [decides]) if decides is not None else ()
-    fixes = tuple(
-        Fix(f"Set {item}.{name} to {value}.", (SetSetting(item, name, value, case.setup.name),))
-        for item, name, value in settings[:1]
-    )
+    fixes = tuple(fix_setting(case, *found) for found in settings[:1])
     return fixes or (Fix(f"Put a converter in front of {fault.problem.by}, or take another output of the camera."),)

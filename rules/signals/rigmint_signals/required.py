@@ -200,9 +200,13 @@ RULE = Rule(
         "What `requires` of the rig, of a part or of the library asks for: when its condition holds, the settings that"
         " it names must have a value, be alike or differ. The grade and the reason are the requirement's own."
     ),
-    why="Rules of the trade and of the house that need no code: a picture flipped when the head hangs, one rate for all.",
+    why=(
+        "Rules of the trade and of the house that need no code: a picture flipped when the head hangs, one rate for all."
+    ),
     put_right="Set what is named; or change the requirement where it is no longer meant.",
     source="the requirement itself, in the rig, the part or the library",
     check=check,
-    caution="A requirement can concern injury: its author grades it, and a clean check does not replace their judgement.",
+    caution=(
+        "A requirement can concern injury: its author grades it, and a clean check does not replace their judgement."
+    ),
 )

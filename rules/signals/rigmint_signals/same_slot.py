@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Link, PortRef, Rule, SetSetting, Unknown, say_list, setting_place
+from rigmint import Case, Finding, Fix, Grade, Link, PortRef, Rule, Unknown, say_list, setting_place
 from rigmint_signals.hops import list_live_others
+from rigmint_signals.setting_fixes import fix_setting
 
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
@@ -47,11 +48,8 @@ def _report(case: Case, link: Link, value: str, refs: list[PortRef], taken: set[
     fixes = [Fix(f"Give {last.item} a slot of its own.")]
     if setting:
         values = case.rig.items[last.item].part.settings[setting].values
-        fixes = [
-            Fix(f"Set {last.item}.{setting} to {free}.", (SetSetting(last.item, setting, free, case.setup.name),))
-            for free in values
-            if free not in taken and free != "none"
-        ][:1] or fixes
+        free = [value for value in values if value not in taken and value != "none"]
+        fixes = [fix_setting(case, last.item, setting, value) for value in free[:1]] or fixes
     names = say_list([ref.item for ref in refs])
     return Finding(
         code="radio:same-slot",

@@ -25,14 +25,15 @@ def find_turned(case: Case, lead: Lead) -> dict[str, PortRef] | None:
         return None
     for one, other in combinations(sorted(lead.plugged), 2):
         moved = {one: lead.plugged[other], other: lead.plugged[one]}
-        if not odd <= moved.keys() or not all(goes_in(lead.body.ends[end], case.port(ref)) for end, ref in moved.items()):
-            continue
-        if all(_agrees(case, lead, end, ref) for end, ref in moved.items()) and any(
-            lead.body.ends[end].tag is not None and lead.body.ends[end].tag == case.port(ref).tag
-            for end, ref in moved.items()
-        ):
-            return moved
+        if odd <= moved.keys() and all(_suits(case, lead, end, ref) for end, ref in moved.items()):
+            tags = [(lead.body.ends[end].tag, case.port(ref).tag) for end, ref in moved.items()]
+            if any(ours is not None and ours == theirs for ours, theirs in tags):
+                return moved
     return None
+
+
+def _suits(case: Case, lead: Lead, end: str, ref: PortRef) -> bool:
+    return goes_in(lead.body.ends[end], case.port(ref)) and _agrees(case, lead, end, ref)
 
 
 def _agrees(case: Case, lead: Lead, end: str, ref: PortRef) -> bool:
@@ -47,8 +48,8 @@ def _report(case: Case, lead: Lead, turned: dict[str, PortRef]) -> Finding:
         code="fit:wrong-way-round",
         grade=Grade.DEAD,
         says=(
-            f"{lead.label} is the wrong way round: its end tagged {lead.body.ends[end].tag} is in {here.place}, which is"
-            f" tagged {case.port(here).tag}{say_lost(missing)}."
+            f"{lead.label} is the wrong way round: its end tagged {lead.body.ends[end].tag} is in {here.place}, which"
+            f" is tagged {case.port(here).tag}{say_lost(missing)}."
         ),
         at=here.place,
         cause=lead.label,

@@ -250,8 +250,8 @@ parts:
     id: house/head
     name: Head driven by radio
     kind: head
-    moves: {pan_motor: {axis: pan, takes: [rate]}}
-    passes: [{from: radio, to: pan_motor, axes: pan}]
+    moves: {pan_motor: {axis: pan, takes: [rate]}, halt: {axis: stop, takes: [trigger]}}
+    passes: [{from: radio, to: [pan_motor, halt], axes: [pan, stop]}]
     radios: {radio: {speaks: [head-air], reach: {eu: 500 m}}}
     joints: {pan: {}}
 
@@ -273,8 +273,8 @@ parts:
     id: house/desk
     name: Desk by radio
     kind: desk
-    controls: {wheel: {sends: rate, axis: pan}}
-    passes: [{from: wheel, to: radio, axes: pan}]
+    controls: {wheel: {sends: rate, axis: pan}, stop: {sends: trigger, axis: stop}}
+    passes: [{from: [wheel, stop], to: radio, axes: [pan, stop]}]
     radios: {radio: {speaks: [head-air], reach: {eu: 500 m}}}
 
   - rigmint_part: 1

@@ -2,6 +2,13 @@
 
 from __future__ import annotations
 
+
+def put(text: str, old: str, new: str) -> str:
+    """The text with `old`, which stands in it once, replaced; a table of cases may hold the one that is there."""
+    assert text.count(old) == 1, old
+    return text.replace(old, new)
+
+
 RECORD = """\
 rigmint: 1
 rig: Saltmarsh, record by lead

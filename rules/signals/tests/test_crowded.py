@@ -29,6 +29,7 @@ def test_finds_a_link_inside_a_wireless_network() -> None:
     assert finding.measured is not None
     assert (finding.measured.value, finding.measured.unit) == (2e6, "Hz")
     assert finding.fixes[0].says == "Move link:lens_control to radio channel 3."
+    assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [(("links", "lens_control", "channel"), "3")]
 
 
 def test_is_silent_on_the_radio_channel_of_the_fix() -> None:

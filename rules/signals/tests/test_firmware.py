@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from rigmint_signals.firmware import meets
 
 from rigmint import Grade
 from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
-from rigmint_signals.firmware import meets
 
 from .fit_parts import FIT_PARTS
 from .test_chain_order import BESIDE

@@ -8,7 +8,7 @@ from rigmint import Grade
 from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
 
 from .carrying_parts import PARTS
-from .carrying_rigs import AIR
+from .carrying_rigs import AIR, put
 
 CODE = "picture:late"
 FAULT = edit_text(AIR, ("  sender: house/sender\n", "  sender: house/sender-slow  # here\n"))
@@ -72,11 +72,8 @@ def test_what_it_is_for_decides(use: str, milliseconds: int, found: bool) -> Non
     ],
 )
 def test_the_crew_decides_where_nothing_is_written(crew: str, who: str, limit: float | None) -> None:
-    rig = edit_text(
-        FAULT,
-        ("crew: {operator: [mon_op], first_ac: [hand, mon_ac]}", f"crew: {crew}"),
-        ("who: {focus: first_ac}", f"who: {who}"),
-    )
+    rig = edit_text(FAULT, ("crew: {operator: [mon_op], first_ac: [hand, mon_ac]}", f"crew: {crew}"))
+    rig = put(rig, "who: {focus: first_ac}", f"who: {who}")
 
     found = [one.measured for one in check_text(rig, PARTS).findings if one.code == CODE]
 

@@ -8,7 +8,7 @@ from rigmint import Grade
 from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
 
 from .carrying_parts import PARTS
-from .carrying_rigs import RECORD
+from .carrying_rigs import RECORD, put
 
 CODE = "radio:near-reach"
 LINK = "lens_control: {between: [driver.radio, hand.radio], distance: 50 m, channel: 1}"
@@ -27,6 +27,27 @@ def test_finds_a_distance_beyond_what_open_ground_leaves() -> None:
         " leave about 150 m."
     )
     assert finding.fixes[0].says == "Keep hand within 150 m of driver, or use radios that reach further."
+    assert [(one.path, one.value) for one in finding.fixes[0].edits] == [
+        (("links", "lens_control", "distance"), "150 m")
+    ]
+
+
+def test_writes_the_distance_into_the_setup_that_states_it() -> None:
+    rig = edit_text(RECORD, ("  day:\n", "  day:\n    distance: {lens_control: 200 m}\n"), (LINK, f"{LINK}  # here"))
+
+    (finding,) = check_text(rig, PARTS).findings
+
+    assert finding.code == CODE
+    assert [edit.path for edit in finding.fixes[0].edits] == [("setups", "day", "distance", "lens_control")]
+
+
+def test_writes_the_distance_of_a_rig_without_setups_into_the_link() -> None:
+    rig = edit_text(FAULT, ("setups:\n  day:\n    who: {focus: first_ac, record: first_ac}\n", ""))
+
+    (finding,) = check_text(rig, PARTS).findings
+
+    assert finding.setups == ("as_wired",)
+    assert [edit.path for edit in finding.fixes[0].edits] == [("links", "lens_control", "distance")]
 
 
 def test_is_silent_at_the_distance_of_the_fix() -> None:
@@ -39,7 +60,7 @@ def test_is_silent_at_the_distance_of_the_fix() -> None:
     [("open", 151, True), ("street", 89, False), ("street", 91, True), ("steel", 74, False), ("vehicle", 76, True)],
 )
 def test_the_place_decides(where: str, metres: int, found: bool) -> None:
-    rig = edit_text(FAULT, ("200 m", f"{metres} m"), ("where: open", f"where: {where}"))
+    rig = put(edit_text(FAULT, ("200 m", f"{metres} m")), "where: open", f"where: {where}")
 
     codes = {finding.code for finding in check_text(rig, PARTS).findings}
 
@@ -65,7 +86,7 @@ def test_a_library_sets_what_a_place_leaves() -> None:
 def test_says_once_what_hangs_on_a_place_that_nobody_states(
     removed: str, metres: int, needs: str | None, found: bool
 ) -> None:
-    report = check_text(edit_text(FAULT, ("200 m", f"{metres} m"), (removed, "")), PARTS)
+    report = check_text(edit_text(put(FAULT, "200 m", f"{metres} m"), (removed, "")), PARTS)
 
     unknown = [one for one in report.unknown if one.code == CODE]
     assert [one.needs for one in unknown] == ([needs] if needs is not None else [])

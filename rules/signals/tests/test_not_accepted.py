@@ -35,7 +35,7 @@ def test_is_silent_where_the_list_holds_it() -> None:
 
 def test_is_silent_where_the_list_names_it_otherwise() -> None:
     """1080i50 is named by fields, 1080i25 by frames: one format."""
-    parts = edit_text(STRICT, ("[1080p25, 1080p24]", "[1080i25]"), ("values: [1080p25, 1080p50,", "values: [1080i50,"),
+    parts = edit_text(STRICT, ("accepts: [1080p25, 1080p24]", "accepts: [1080i25]"), ("values: [1080p25, 1080p50,", "values: [1080i50,"),
                       ("2160p25], default: 1080p25}", "2160p25], default: 1080i50}"))  # fmt: skip
 
     assert_silent(check_text(AIR, parts), CODE)

@@ -9,7 +9,7 @@ from rigmint.physics.radio import find_distance
 from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
 
 from .carrying_parts import PARTS
-from .carrying_rigs import RECORD
+from .carrying_rigs import RECORD, put
 
 CODE = "radio:out-of-reach"
 LINK = "lens_control: {between: [driver.radio, hand.radio], distance: 50 m, channel: 1}"
@@ -69,17 +69,15 @@ def test_a_setup_has_distances_of_its_own() -> None:
         (LINK, f"{LINK}  # here"),
     )
 
-    finding = assert_finds(check_text(rig, PARTS), CODE, line=_line_of(rig), at="hand.radio", cause="link:lens_control")
+    finding = assert_finds(
+        check_text(rig, PARTS), CODE, line=find_line(rig), at="hand.radio", cause="link:lens_control"
+    )
     assert finding.setups == ("day",)
-
-
-def _line_of(rig: str) -> int:
-    return find_line(rig)
 
 
 @pytest.mark.parametrize(("metres", "found"), [(700, True), (400, False)])
 def test_without_a_region_only_what_is_out_in_all_of_them_is_found(metres: int, found: bool) -> None:
-    rig = edit_text(FAULT, ("400 m", f"{metres} m"), ("region: eu\n", ""))
+    rig = edit_text(put(FAULT, "400 m", f"{metres} m"), ("region: eu\n", ""))
 
     codes = {finding.code for finding in check_text(rig, PARTS).findings}
 

@@ -8,7 +8,7 @@ from rigmint import Grade
 from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
 
 from .carrying_parts import PARTS
-from .carrying_rigs import RECORD
+from .carrying_rigs import RECORD, put
 
 CODE = "record:kind"
 R1 = "R1: {part: house/lead-run, from: driver.run, to: camera.remote}"
@@ -47,7 +47,7 @@ def test_is_silent_where_closure_meets_closure() -> None:
 )
 def test_names_both_kinds(camera: str, output: str, gives: str, takes: str) -> None:
     lead = R1.replace("driver.run,", f"driver.{output},")
-    rig = edit_text(RECORD, ("camera: house/camera", f"camera: house/{camera}"), (R1, f"{lead}  # here"))
+    rig = put(edit_text(RECORD, (R1, f"{lead}  # here")), "camera: house/camera", f"camera: house/{camera}")
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="camera.remote", cause="R1")
     assert finding.says.startswith(f"driver.{output} gives {gives}, and camera.remote takes {takes}:")
@@ -83,7 +83,9 @@ def test_is_silent_where_the_wire_is_not_joined() -> None:
          "conductors: [{from: a.1, to: b.1, gauge: 28 AWG}]"),
     )  # fmt: skip
 
-    assert_silent(check_text(edit_text(FAULT, ("record: first_ac", "record: nobody")), parts), CODE)
+    rig = edit_text(FAULT, ("camera: house/camera-5v", "camera: house/camera-hold-alike"))
+
+    assert {finding.code for finding in check_text(rig, parts).findings} == {"fit:no-wire"}
 
 
 def test_is_silent_where_the_input_states_nothing() -> None:

@@ -25,6 +25,18 @@ def test_finds_two_monitors_on_one_slot() -> None:
     )
     assert finding.also == ("mon_ac.radio", "mon_op.radio")
     assert finding.fixes[0].says == "Set mon_ac.slot to b."
+    assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [(("settings", "mon_ac.slot"), "b")]
+
+
+def test_sets_the_slot_in_the_setup_that_states_it() -> None:
+    rig = edit_text(
+        AIR, ("    who: {focus: first_ac}", "    set:\n      mon_ac.slot: a  # here\n    who: {focus: first_ac}")
+    )
+
+    finding = assert_finds(
+        check_text(rig, PARTS), CODE, line=find_line(rig), at="link:picture", cause="mon_ac.set.slot"
+    )
+    assert [edit.path for edit in finding.fixes[0].edits] == [("setups", "day", "set", "mon_ac.slot")]
 
 
 def test_is_silent_on_slots_of_their_own() -> None:
