@@ -24,9 +24,12 @@ class SignalContact:
 
     @property
     def survives(self) -> float:
-        """The highest V that it survives; an assumed figure where the part states none."""
-        stated = self.level.survives if self.level is not None else None
-        return stated.high if stated is not None else SIGNAL_SURVIVES
+        """The highest V that it survives; where the part states none, a tenth over the volts that it takes, and never
+        below the default."""
+        if self.level is not None and self.level.survives is not None:
+            return self.level.survives.high
+        takes = self.level.takes if self.level is not None else None
+        return max(SIGNAL_SURVIVES, takes * 1.1) if isinstance(takes, float) else SIGNAL_SURVIVES
 
     @property
     def is_assumed(self) -> bool:

@@ -70,7 +70,7 @@ CHAINS = (
     Chain(("follow:on", "follow:reachable", "settings:unstated"), (_cause,)),
     Chain(("radio:out-of-reach", "radio:near-reach", "radio:control-dies-first"), (_cause,)),
     Chain(("radio:too-many", "radio:same-slot"), (_at,)),
-    Chain(("signal:level", "record:kind", "fit:wrong-port"), (_cause,)),
+    Chain(("signal:level", "fit:wrong-port", "record:kind"), (_cause,)),
     Chain(("fit:wrong-way-round", "record:kind"), (_cause,)),
 )
 CIRCUIT_FAMILIES = frozenset({"polarity", "voltage", "current", "ground", "runtime"})

@@ -25,15 +25,16 @@ PROGRAM = shutil.which("ngspice")
 
 _TIE_OHMS = 1e7
 _LEAST_OHMS = 1e-5
-_STIFF_OHMS = 1e-5
+STIFF_OHMS = 1e-5
 _NOTHING_AMPS = 1e-6
 _IDLE_AMPS = 1e-5
+_REVERSED_VOLTS = 0.3
 _SAGS = (0.8, 0.5, 0.25, 0.1)
 _ROUNDS = 60
 _MOST_PATTERNS = 64
 _TIMEOUT_SECONDS = 20.0
 _VALUE = re.compile(r"^(\S+) = ([-+0-9.eE]+)\s*$", re.MULTILINE)
-_HOLDING, _LIMITED, _HELD_UP, _OFF = "holding", "limited", "held up", "off"
+HOLDING, LIMITED, HELD_UP, OFF = "holding", "limited", "held up", "off"
 
 
 class NoAnswer(Exception):
@@ -56,10 +57,12 @@ class Readings:
     ports: dict[Place, tuple[float, float]]
     leads: dict[str, tuple[float, float]]
     sources: dict[str, tuple[float, float]]
+    reversed_loads: frozenset[int]
+    """Indices of loads that stand the wrong way round by more than 0.3 V."""
 
 
 @dataclass(frozen=True, slots=True)
-class _States:
+class States:
     diodes: tuple[bool, ...]
     regulators: tuple[str, ...]
 
@@ -68,129 +71,17 @@ class Netlist:
     """The wiring of one setup, its nodes numbered once."""
 
     def __init__(self, wiring: Wiring) -> None:
-        self._wiring = wiring
-        self._joined = _Groups()
+        self.wiring = wiring
+        self._joined = Groups()
         for one, other in wiring.joined:
             self._joined.unite(one, other)
         self._grounds = self._find_grounds()
         self._live = self._find_live()
         self._numbers: dict[str, int] = {}
         reached = {node for source in wiring.sources for node in reach_from(wiring, source.plus)}
-        self._fed = frozenset(n for n, one in enumerate(wiring.regulators) if one.input in reached)
+        self.fed = frozenset(n for n, one in enumerate(wiring.regulators) if one.input in reached)
 
-    def simulate(self, moment: Moment) -> Readings:
-        """The operating point. Raises NoAnswer."""
-        for on in self._list_patterns(moment):
-            values = self._settle(moment, on)
-            if values is not None and not self._complaints(values, on):
-                return self._read(moment, values)
-        msg = "no pattern of regulators agrees with its own inputs"
-        raise NoAnswer(msg)
-
-    def _list_patterns(self, moment: Moment) -> Iterator[frozenset[int]]:
-        """All on first that a source reaches; then without those that complain; then every other, most on first."""
-        tried: list[frozenset[int]] = []
-        on, contested = self._fed, frozenset[int]()
-        while on not in tried:
-            tried.append(on)
-            yield on
-            values = self._settle(moment, on)
-            if values is None:
-                contested = self._fed
-                break
-            wrong = self._complaints(values, on)
-            contested |= wrong
-            on = on - wrong if wrong & on else on | wrong
-        settled = tried[-1] - contested
-        count = 0
-        for size in range(len(contested), -1, -1):
-            for some in combinations(sorted(contested), size):
-                count += 1
-                if count > _MOST_PATTERNS:
-                    return
-                yield settled | frozenset(some)
-
-    def _complaints(self, values: dict[str, float], on: frozenset[int]) -> frozenset[int]:
-        """Regulators that are on outside their window, or off inside it."""
-        wrong = set()
-        for index, one in enumerate(self._wiring.regulators):
-            volts = self._across(values, one.input, one.ground)
-            low, high = one.takes
-            is_inside = low * (1 - 1e-9) <= volts <= high * (1 + 1e-9)
-            if is_inside != (index in on):
-                wrong.add(index)
-        return frozenset(wrong)
-
-    def _settle(self, moment: Moment, on: frozenset[int]) -> dict[str, float] | None:
-        """The simulator's answer with states that agree with it; None where there is none."""
-        regulators = tuple(_HOLDING if index in on else _OFF for index in range(len(self._wiring.regulators)))
-        states = _States(tuple(True for _ in self._wiring.diodes), regulators)
-        seen: set[_States] = set()
-        forward: set[int] = set()
-        is_settled = False
-        for _ in range(_ROUNDS):
-            values = self._run_sagging(moment, states)
-            if values is None:
-                return None
-            changes = self._find_changes(values, states, forward)
-            if not changes and not is_settled:
-                # What stood forward on the way here need not do so now.
-                is_settled = True
-                forward.clear()
-                changes = self._find_changes(values, states, forward)
-            if not changes:
-                return values
-            one_only = states in seen
-            seen.add(states)
-            states = _change(states, changes[:1] if one_only else changes)
-        return None
-
-    def _find_changes(
-        self, values: dict[str, float], states: _States, forward: set[int]
-    ) -> list[tuple[str, int, str | bool]]:
-        """States that the values contradict. A diode that carries nothing is opened, to see whether it stands forward
-        when open (it feeds a rail that draws nothing); those that do are gathered in `forward` and then stay."""
-        changes: list[tuple[str, int, str | bool]] = []
-        for index, diode in enumerate(self._wiring.diodes):
-            if states.diodes[index]:
-                amps = (self._across(values, diode.anode, diode.cathode) - diode.drop) / _STIFF_OHMS
-                if amps < (-_NOTHING_AMPS if index in forward else _IDLE_AMPS):
-                    changes.append(("diode", index, False))
-            elif self._across(values, diode.anode, diode.cathode) > diode.drop + 1e-6:
-                forward.add(index)
-                changes.append(("diode", index, True))
-        for index, one in enumerate(self._wiring.regulators):
-            state = states.regulators[index]
-            volts = self._across(values, one.output, one.ground)
-            if state == _HOLDING:
-                amps = (one.out - volts) / _STIFF_OHMS
-                if amps < -_NOTHING_AMPS:
-                    changes.append(("regulator", index, _HELD_UP))
-                elif one.limit is not None and amps > one.limit * (1 + 1e-9):
-                    changes.append(("regulator", index, _LIMITED))
-            elif state == _LIMITED and volts > one.out + 1e-6:
-                changes.append(("regulator", index, _HOLDING))
-            elif state == _HELD_UP and volts < one.out - 1e-6:
-                changes.append(("regulator", index, _HOLDING))
-        return changes
-
-    def _run_sagging(self, moment: Moment, states: _States) -> dict[str, float] | None:
-        """One operating point, from the highest guess at which regulators at their limit stay under their volts: with
-        constant powers behind them there may be a solution above those too, which is none."""
-        values = None
-        for share in _SAGS:
-            found = self._run(moment, states, share)
-            values = found or values
-            if found is not None and not any(
-                state == _LIMITED and self._across(found, one.output, one.ground) > one.out
-                for one, state in zip(self._wiring.regulators, states.regulators, strict=True)
-            ):
-                return found
-            if _LIMITED not in states.regulators:
-                break
-        return values
-
-    def _run(self, moment: Moment, states: _States, share: float) -> dict[str, float] | None:
+    def run(self, moment: Moment, states: States, share: float) -> dict[str, float] | None:
         """One operating point by the program: every node's volts and every branch's amps; None where it fails."""
         assert PROGRAM is not None
         text = self._write(moment, states, share)
@@ -202,20 +93,20 @@ class Netlist:
         values = {name: float(value) for name, value in _VALUE.findall(run.stdout)}
         return values if all(f"n{number}" in values for number in self._numbers.values()) else None
 
-    def _write(self, moment: Moment, states: _States, share: float) -> str:
-        wiring = self._wiring
+    def _write(self, moment: Moment, states: States, share: float) -> str:
+        wiring = self.wiring
         lines = ["* the direct-current circuit of a rig"]
         for index, wire in enumerate([*wiring.wires, *wiring.mates]):
             a, b = (wire.a, wire.b) if hasattr(wire, "a") else (wire.other, wire.device)
             if a in self._live:
                 lines.append(f"R{index} {self._node(a)} {self._node(b)} {max(wire.ohms, _LEAST_OHMS):.12g}")
         for index, source in enumerate(wiring.sources):
-            ohms = max(moment.ohms[index], _STIFF_OHMS)
+            ohms = max(moment.ohms[index], STIFF_OHMS)
             lines += _write_source(f"s{index}", self._node(source.plus), self._node(source.minus), moment.volts[index], ohms)
         for index, diode in enumerate(wiring.diodes):
             if states.diodes[index]:
                 ends = self._node(diode.anode), self._node(diode.cathode)
-                lines += _write_source(f"d{index}", *ends, diode.drop, _STIFF_OHMS)
+                lines += _write_source(f"d{index}", *ends, diode.drop, STIFF_OHMS)
         for index, load in enumerate(wiring.loads):
             law = _write_load(load, moment.amounts[index], f"V({self._node(load.plus)},{self._node(load.minus)})")
             lines.append(f"Bl{index} {self._node(load.plus)} {self._node(load.minus)} I = {law}")
@@ -232,7 +123,7 @@ class Netlist:
         """One tie for each net of wires that is not grounded. Without it a net that hangs on a diode or a regulator
         alone is a matrix of cancelled milliohms to the simulator, and it takes what is left of them for a pivot; with
         one at every node the currents of the ties add up."""
-        wiring, nets = self._wiring, _Groups()
+        wiring, nets = self.wiring, Groups()
         pairs = [(wire.a, wire.b) for wire in wiring.wires] + [(mate.other, mate.device) for mate in wiring.mates]
         for a, b in (*wiring.joined, *pairs):
             nets.unite(a, b)
@@ -245,13 +136,13 @@ class Netlist:
         return [f"Rtie{number} {ends} {_TIE_OHMS:g}" for number, ends in enumerate(tied.values())]
 
     def _write_regulator(self, index: int, regulator: Regulator, state: str) -> list[str]:
-        if state in (_OFF, _HELD_UP):
+        if state in (OFF, HELD_UP):
             return []
         plus, output, ground = (self._node(node) for node in (regulator.input, regulator.output, regulator.ground))
         volts, low = f"V({plus},{ground})", max(0.5 * regulator.takes[0], 0.1)
-        if state == _HOLDING:
-            lines = _write_source(f"g{index}", output, ground, regulator.out, _STIFF_OHMS)
-            siemens = regulator.out / _STIFF_OHMS / regulator.efficiency
+        if state == HOLDING:
+            lines = _write_source(f"g{index}", output, ground, regulator.out, STIFF_OHMS)
+            siemens = regulator.out / STIFF_OHMS / regulator.efficiency
             power = f"({regulator.out:.12g}-V({output},{ground}))*{siemens:.12g}"
         else:
             lines = [f"Ig{index} {ground} {output} {regulator.limit:.12g}"]
@@ -259,16 +150,16 @@ class Netlist:
         law = f"{volts} > {low:.12g} ? {power}/{volts} : {power}*{volts}/{low * low:.12g}"
         return [*lines, f"Bi{index} {plus} {ground} I = {law}"]
 
-    def _guess(self, moment: Moment, states: _States, share: float) -> dict[str, float]:
+    def _guess(self, moment: Moment, states: States, share: float) -> dict[str, float]:
         """Volts of each node if nothing dropped any; regulators at their limit at a share of their volts."""
-        wiring = self._wiring
+        wiring = self.wiring
         steps = [(wire.a, wire.b, 0.0) for wire in wiring.wires]
         steps += [(mate.other, mate.device, 0.0) for mate in wiring.mates]
         steps += [(b, a, 0.0) for a, b, _ in steps]
         steps += [(one.minus, one.plus, volts) for one, volts in zip(wiring.sources, moment.volts, strict=True)]
         steps += [(one.anode, one.cathode, -one.drop) for n, one in enumerate(wiring.diodes) if states.diodes[n]]
-        on = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == _HOLDING]
-        limited = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == _LIMITED]
+        on = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == HOLDING]
+        limited = [one for n, one in enumerate(wiring.regulators) if states.regulators[n] == LIMITED]
         steps += [(one.ground, one.output, share * one.out) for one in limited]
         steps += [(one.ground, one.output, one.out) for one in on]
         onward: dict[str, list[tuple[str, float]]] = {}
@@ -287,7 +178,7 @@ class Netlist:
 
     def _find_live(self) -> frozenset[str]:
         """The nodes on nets that hold an end of a source, a load, a diode or a regulator."""
-        wiring, nets = self._wiring, _Groups()
+        wiring, nets = self.wiring, Groups()
         for one, other in wiring.joined:
             nets.unite(one, other)
         for wire in wiring.wires:
@@ -303,7 +194,7 @@ class Netlist:
 
     def _find_grounds(self) -> list[str]:
         """The minus of one source for each galvanic island."""
-        wiring, islands = self._wiring, _Groups()
+        wiring, islands = self.wiring, Groups()
         pairs = list(wiring.joined) + [(wire.a, wire.b) for wire in wiring.wires]
         pairs += [(mate.other, mate.device) for mate in wiring.mates]
         pairs += [(one.plus, one.minus) for one in (*wiring.sources, *wiring.loads)]
@@ -318,26 +209,26 @@ class Netlist:
         root = self._joined.find(name)
         return f"n{self._numbers.setdefault(root, len(self._numbers))}"
 
-    def _across(self, values: dict[str, float], plus: str, minus: str) -> float:
+    def across(self, values: dict[str, float], plus: str, minus: str) -> float:
         if plus not in self._live or minus not in self._live:
             return 0.0
         return values[self._node(plus)] - values[self._node(minus)]
 
-    def _read(self, moment: Moment, values: dict[str, float]) -> Readings:
-        wiring = self._wiring
+    def read(self, moment: Moment, values: dict[str, float]) -> Readings:
+        wiring = self.wiring
         amps: dict[Place, float] = dict.fromkeys(wiring.ports, 0.0)
         for mate in wiring.mates:
-            current = self._across(values, mate.other, mate.device) / max(mate.ohms, _LEAST_OHMS)
+            current = self.across(values, mate.other, mate.device) / max(mate.ohms, _LEAST_OHMS)
             for place, sign in mate.ports:
                 if place in amps:
                     amps[place] += sign * current
-        ports = {place: (self._across(values, *nodes), amps[place]) for place, nodes in wiring.ports.items()}
+        ports = {place: (self.across(values, *nodes), amps[place]) for place, nodes in wiring.ports.items()}
         leads = {}
         for label, places in wiring.leads.items():
             volts = [ports[place][0] for place in places if place in ports]
             most = max(
                 (
-                    abs(self._across(values, wire.a, wire.b)) / max(wire.ohms, _LEAST_OHMS)
+                    abs(self.across(values, wire.a, wire.b)) / max(wire.ohms, _LEAST_OHMS)
                     for wire in wiring.wires
                     if wire.lead == label
                 ),
@@ -346,25 +237,16 @@ class Netlist:
             leads[label] = (most, max(volts) - min(volts) if volts else 0.0)
         sources = {}
         for index, source in enumerate(wiring.sources):
-            volts_there = self._across(values, source.plus, source.minus)
+            volts_there = self.across(values, source.plus, source.minus)
             given = (moment.volts[index] - volts_there) / max(moment.ohms[index], _LEAST_OHMS)
             sources[source.place] = (volts_there, given)
-        return Readings(ports, leads, sources)
+        turned = [n for n, one in enumerate(wiring.loads) if self.across(values, one.plus, one.minus) < -_REVERSED_VOLTS]
+        return Readings(ports, leads, sources, frozenset(turned))
 
 
 def _write_source(name: str, plus: str, minus: str, volts: float, ohms: float) -> list[str]:
     """Volts behind a resistance, as a current source beside it."""
     return [f"I{name} {minus} {plus} {volts / ohms:.15g}", f"R{name} {plus} {minus} {ohms:.12g}"]
-
-
-def _change(states: _States, changes: list[tuple[str, int, str | bool]]) -> _States:
-    diodes, regulators = list(states.diodes), list(states.regulators)
-    for what, index, value in changes:
-        if what == "diode":
-            diodes[index] = bool(value)
-        else:
-            regulators[index] = str(value)
-    return _States(tuple(diodes), tuple(regulators))
 
 
 def _write_load(load: Load, amount: float, volts: str) -> str:
@@ -373,24 +255,3 @@ def _write_load(load: Load, amount: float, volts: str) -> str:
     if load.unit == "A":
         return f"{volts} >= {load.low:.12g} ? {amount:.12g} : {volts}*{amount / load.low:.12g}"
     return f"{volts} >= {load.low:.12g} ? {amount:.12g}/{volts} : {volts}*{amount / load.low**2:.12g}"
-
-
-class _Groups:
-    """Names that are one."""
-
-    def __init__(self) -> None:
-        self._parent: dict[str, str] = {}
-
-    def find(self, name: str) -> str:
-        root = name
-        while (above := self._parent.setdefault(root, root)) != root:
-            root = above
-        while self._parent[name] != root:
-            self._parent[name], name = root, self._parent[name]
-        return root
-
-    def unite(self, one: str, other: str) -> None:
-        self._parent[self.find(one)] = self.find(other)
-
-    def list_members(self) -> list[str]:
-        return list(self._parent)

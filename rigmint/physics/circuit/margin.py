@@ -12,8 +12,7 @@ import numpy as np
 
 from rigmint.physics.circuit.curve import Curve, Point, correct_point
 from rigmint.physics.circuit.errors import SolveFailed
-from rigmint.physics.circuit.frame import Frame
-from rigmint.physics.circuit.law import Law
+from rigmint.physics.circuit.law import Law, find_drawing, fix_law
 from rigmint.physics.circuit.newton import State
 from rigmint.physics.circuit.reduction import Reducer
 from rigmint.physics.circuit.system import compute_port_volts
@@ -51,23 +50,33 @@ class Margin:
 _ENOUGH = Margin(MOST, None, None)
 
 
-def find_margin(reducer: Reducer, law: Law, unloaded: State) -> Margin:
-    """Follow the curve from its solution at s = 0. law: windows ignored, powers at s = 1. Raises SolveFailed."""
+def find_margin(reducer: Reducer, law: Law, unloaded: State, connected: State) -> Margin:
+    """Follow the curve from its solution at s = 0. law: windows ignored, powers at s = 1. Raises SolveFailed.
+
+    unloaded: that solution; connected: the same with those diodes conducting that only a load feeds.
+    """
     with np.errstate(all="ignore"):  # A step that runs away is refused for not being finite.
-        return _follow_curve(Curve(reducer, _drop_dead_loads(reducer.frame, law, unloaded)), unloaded)
+        return _follow_curve(Curve(reducer, _drop_dead_loads(reducer, law, connected)), (connected, unloaded))
 
 
-def _drop_dead_loads(frame: Frame, law: Law, unloaded: State) -> Law:
-    """The same without the powers of loads that have no volts, or reversed ones, when nothing draws power."""
+def _drop_dead_loads(reducer: Reducer, law: Law, unloaded: State) -> Law:
+    """The same without the powers of loads that have no volts, or reversed ones, when nothing draws power.
+
+    A load between two islands has none: its way back is open.
+    """
+    frame = reducer.frame
     volts = compute_port_volts(frame, unloaded.amps, unloaded.levels)[frame.drawing]
-    return law.keep_power(volts > law.low)
+    fixed = fix_law(frame, law.scale_power(0.0), unloaded.modes)
+    islands, _ = reducer.find_islands(fixed, find_drawing(law, unloaded.amps[frame.output]))
+    is_joined = (islands[frame.piece_a] == islands[frame.piece_b])[frame.drawing]
+    return law.keep_power(is_joined & (volts > law.low))
 
 
-def _follow_curve(curve: Curve, unloaded: State) -> Margin:
+def _follow_curve(curve: Curve, unloaded: tuple[State, ...]) -> Margin:
+    """unloaded: states to begin from, the best first."""
     if not curve.law.power.any():
         return _ENOUGH
-    flat = Point(replace(unloaded, held=None), 0.0, unloaded.amps * 0.0, unloaded.levels * 0.0, 1.0, 1.0, None)
-    here = correct_point(curve, flat, 0.0)
+    here = next(filter(None, (_begin(curve, state) for state in unloaded)), None)
     if here is None:
         msg = "no point of the curve of solutions at zero load"
         raise SolveFailed(msg)
@@ -90,6 +99,11 @@ def _follow_curve(curve: Curve, unloaded: State) -> Margin:
         here, step = ahead, _STEP
     msg = "the curve of solutions has no end"
     raise SolveFailed(msg)
+
+
+def _begin(curve: Curve, unloaded: State) -> Point | None:
+    flat = Point(replace(unloaded, held=None), 0.0, unloaded.amps * 0.0, unloaded.levels * 0.0, 1.0, 1.0, None)
+    return correct_point(curve, flat, 0.0)
 
 
 def _close_in(curve: Curve, low: Point, length: float, high: Point) -> Margin:

@@ -105,8 +105,8 @@ class Network:
         pattern = self._find_pattern(law.scale_power(0.0))
         refuse_unlimited(self._frame, pattern.settled.state)
         law = law.switch_regulators(pattern.on, self._gain)
-        unloaded = connect_loads(self._frame, law, pattern.settled.state)
-        return find_margin(self._reducer, law, unloaded)
+        unloaded = pattern.settled.state
+        return find_margin(self._reducer, law, unloaded, connect_loads(self._frame, law, unloaded))
 
     def _make_law(
         self, cell_volts: Values | None, cell_ohms: Values | None, load_amounts: Values | None

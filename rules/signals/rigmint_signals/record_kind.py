@@ -5,38 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Rule
-from rigmint_signals.signal_pairs import (
-    CLOSURE,
-    SignalPair,
-    find_move,
-    is_trigger,
-    list_pairs,
-    list_records,
-    say_level,
-)
+from rigmint_signals.signal_pairs import SignalPair, find_move, list_records, list_wrong_triggers, say_level
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each lead that joins two kinds of trigger."""
-    for pair in list_pairs(case):
-        takes = pair.taker.level
-        if (
-            is_trigger(case, pair)
-            and takes is not None
-            and takes.takes is not None
-            and not pair.is_burnt
-            and _differs(pair)
-        ):
-            yield _report(case, pair)
-
-
-def _differs(pair: SignalPair) -> bool:
-    gives, takes = pair.giver.level, pair.taker.level
-    assert gives is not None
-    assert takes is not None
-    if gives.kind is not None and takes.kind is not None and gives.kind != takes.kind:
-        return True
-    return (gives.gives == CLOSURE) != (takes.takes == CLOSURE)
+    for pair in list_wrong_triggers(case):
+        yield _report(case, pair)
 
 
 def _report(case: Case, pair: SignalPair) -> Finding:

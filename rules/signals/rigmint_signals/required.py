@@ -201,7 +201,7 @@ RULE = Rule(
         " it names must have a value, be alike or differ. The grade and the reason are the requirement's own."
     ),
     why=(
-        "Rules of the trade and of the house that need no code: a picture flipped when the head hangs, one rate for all."
+        "Rules of the trade and of the house need no code: the picture flipped when the head hangs, one rate for all."
     ),
     put_right="Set what is named; or change the requirement where it is no longer meant.",
     source="the requirement itself, in the rig, the part or the library",

@@ -60,6 +60,17 @@ def is_trigger(case: Case, pair: SignalPair) -> bool:
     )
 
 
+def list_wrong_triggers(case: Case) -> Iterator[SignalPair]:
+    """The record triggers that give another kind than the input takes, those that destroy it left out."""
+    for pair in list_pairs(case):
+        gives, takes = pair.giver.level, pair.taker.level
+        if gives is None or takes is None or takes.takes is None or pair.is_burnt or not is_trigger(case, pair):
+            continue
+        is_other_kind = None not in (gives.kind, takes.kind) and gives.kind != takes.kind
+        if is_other_kind or (gives.gives == CLOSURE) != (takes.takes == CLOSURE):
+            yield pair
+
+
 def list_records(case: Case, pair: SignalPair) -> tuple[str, ...]:
     """The record of the item that takes the trigger."""
     axis = f"{pair.taker.ref.item}.{_RECORD}"

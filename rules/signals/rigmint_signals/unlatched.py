@@ -54,7 +54,7 @@ def _is_there(setup: Setup, plug: _Plug) -> bool:
 
 
 def _report(on: str, plugs: list[_Plug], cause: str) -> Finding:
-    places = list(dict.fromkeys(plug.ref.place for plug in plugs))
+    places = sorted({plug.ref.place for plug in plugs})  # not by end: a lead that is turned round changes nothing here
     count = f"{len(places)} plugs that do not latch are" if len(places) > 1 else "one plug that does not latch is"
     says_on = {"hand": "Hand-held", "overhead": "Overhead"}.get(on, f"On a {on}")
     return Finding(

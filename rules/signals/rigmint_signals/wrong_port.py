@@ -19,6 +19,7 @@ from rigmint_signals.plugs import (
     replug,
     say_lost,
 )
+from rigmint_signals.signal_pairs import list_wrong_triggers
 from rigmint_signals.wrong_way_round import find_turned
 
 
@@ -38,7 +39,8 @@ def _judge_lead(case: Case, lead: Lead) -> Iterator[Finding]:
                 wrong[end] = says
     for end, says in wrong.items():
         yield _report(case, lead, end, says)
-    if not wrong and len(lead.plugged) > 1:
+    is_told = lead.label in {pair.lead for pair in list_wrong_triggers(case)}  # by `record:kind`, which names the kinds
+    if not wrong and len(lead.plugged) > 1 and not is_told:
         yield from _judge_pairs(case, lead)
 
 

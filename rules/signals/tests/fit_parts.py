@@ -32,10 +32,8 @@ parts:
       bus_2: {connector: usb-c, sex: socket, pins: data, speaks: [lens-bus]}
       head: {connector: usb-c, sex: socket, pins: data, speaks: [head-bus], tag: head}
       finder: {connector: 0b-4, sex: socket, pins: {1: minus, 3: d_plus, 4: d_minus}, speaks: [lens-bus]}
-      run: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-closure], tag: closure,
-            levels: {trigger: {gives: closure, as: pulse}}}
-      run_5v: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-pulse], tag: 5 V,
-               levels: {trigger: {gives: 5 V, as: pulse}}}
+      run: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-closure], tag: closure}
+      run_5v: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-pulse], tag: 5 V}
     radios: {radio: {speaks: [lens-air]}}
     passes:
       - {from: [radio, head], to: [bus, bus_2], axes: [focus, iris, zoom]}
@@ -73,8 +71,8 @@ parts:
     name: Camera that records on a 5 V pulse
     kind: camera
     ports:
-      remote: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-pulse], levels: {trigger: {takes: 5 V, as: pulse}}}
-      remote_2: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-closure], levels: {trigger: {takes: closure, as: pulse}}}
+      remote: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-pulse]}
+      remote_2: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-closure]}
     moves: {run: {axis: record, takes: [trigger]}}
     passes: [{from: [remote, remote_2], to: run, axes: record}]
 
