@@ -55,6 +55,7 @@ _HOMES = {
     "rigmint.rig.choice": ("Choice", "When"),
     "rigmint.graph.pins": ("Mate",),
     "rigmint.study.conditions": ("Barred",),
+    "rigmint.study.current_limits": ("CurrentLimit", "Limiter"),
     "rigmint.study.lead_worth": ("Missing",),
     "rigmint.study.lead_ohms": ("rate_conductor",),
     "rigmint.study.power": (
@@ -111,7 +112,7 @@ _HOMES = {
     "rigmint.lint.finding": ("Finding", "Fix", "Measured", "Unknown"),
     "rigmint.lint.packs": ("PACK_API", "hookimpl"),
     "rigmint.lint.rule": ("Parameter", "Rule"),
-    "rigmint.lint.wording": ("say_amps", "say_list", "say_metres", "say_minutes", "say_volts"),
+    "rigmint.lint.wording": ("say_amps", "say_gauge", "say_list", "say_metres", "say_minutes", "say_volts"),
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
 
@@ -154,6 +155,7 @@ if TYPE_CHECKING:
     from rigmint.lint.rule import Parameter as Parameter
     from rigmint.lint.rule import Rule as Rule
     from rigmint.lint.wording import say_amps as say_amps
+    from rigmint.lint.wording import say_gauge as say_gauge
     from rigmint.lint.wording import say_list as say_list
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
@@ -194,6 +196,8 @@ if TYPE_CHECKING:
     from rigmint.study.blame import Blame as Blame
     from rigmint.study.blame import Victim as Victim
     from rigmint.study.conditions import Barred as Barred
+    from rigmint.study.current_limits import CurrentLimit as CurrentLimit
+    from rigmint.study.current_limits import Limiter as Limiter
     from rigmint.study.dead_end import DeadEnd as DeadEnd
     from rigmint.study.flow_stops import FlowStop as FlowStop
     from rigmint.study.flows import FlowArrival as FlowArrival

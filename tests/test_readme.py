@@ -20,7 +20,7 @@ from rigmint.library.yaml import parse_yaml
 
 README = Path(__file__).parent.parent / "README.md"
 _CONSOLE = re.compile(r"```console\n\$ (rigmint [^\n]+)\n(.*?)```", re.DOTALL)
-_YAML = re.compile(r"```yaml\n# (\S+)\n(.*?)```", re.DOTALL)
+_YAML = re.compile(r"`([^`\n]+\.yaml)`:\n\n```yaml\n(.*?)```", re.DOTALL)
 _KINDS = {".rig.yaml": "rig", ".part.yaml": "part", "rigmint.yaml": "library"}
 
 

@@ -23,10 +23,10 @@ def read_one_rig(path: Path, library: Path | None) -> tuple[ReadRig, Library]:
     return read_rig(path, loaded), loaded
 
 
-def warn_of_library(library: Library, style: Style) -> None:
-    """Say on standard error what is wrong with a library, where the rig could be read all the same."""
-    if library.faults:
-        click.echo(render_faults(library.faults, Style(style.width)), err=True, nl=False)
+def warn_of(faults: Sequence[Fault], style: Style) -> None:
+    """Say on standard error what is wrong with a library, where there is something to show all the same."""
+    if faults:
+        click.echo(render_faults(faults, Style(style.width)), err=True, nl=False)
 
 
 def render_unread(faults: Sequence[Fault], form: str, style: Style) -> str:

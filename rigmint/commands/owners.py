@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from rigmint.commands.one_rig import choose_setups, read_one_rig, render_unread, warn_of_library
+from rigmint.commands.one_rig import choose_setups, read_one_rig, render_unread, warn_of
 from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
 from rigmint.commands.output import choose_style, write_output
 from rigmint.commands.version import find_version
@@ -39,7 +39,7 @@ def command(
     if read.rig is None:
         write_output(render_unread((*loaded.faults, *read.faults), form, style), out, style)
         ctx.exit(2)
-    warn_of_library(loaded, style)
+    warn_of(loaded.faults, style)
     setups = {
         name: study_hands(read.rig, read.rig.setups[name], loaded.house) for name in choose_setups(read.rig, setup)
     }

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from rigmint.commands.one_rig import warn_of
 from rigmint.commands.options import library_option, out_option, plain_option
 from rigmint.commands.output import choose_style, write_output
 from rigmint.library.catalogue import Catalogue
@@ -16,7 +17,7 @@ from rigmint.library.library_file import find_library_file, load_library
 from rigmint.report.parts import render_parts
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
-from rigmint.report.text import render_faults
+from rigmint.rig.connector import Sex
 from rigmint.rig.part import Part
 
 
@@ -27,15 +28,17 @@ from rigmint.rig.part import Part
 @plain_option()
 @click.pass_context
 def command(ctx: click.Context, *, words: tuple[str, ...], library: Path | None, out: Path | None, plain: bool) -> None:
-    """Parts of the catalogue that hold every WORD in their id, name, kind or connectors; without a word, all."""
+    """Parts of the catalogue that hold every WORD in their id, name, kind, connectors, radios or protocols; without a
+    word, all. Few are shown in full, with ports, settings and controls."""
     loaded = load_library(library if library is not None else find_library_file(Path("any.rig.yaml")))
     parts, faults = _read_parts(loaded.catalogue)
-    found = [part for part in parts if _holds(part, words)]
+    named = [part for part in parts if (part.id,) == words]
+    found = named or [part for part in parts if _holds(part, words)]
     style = choose_style(plain=plain, out=out)
     write_output(_render(found, words, loaded.catalogue.part_ids, style), out, style)
     all_faults = tuple(dict.fromkeys((*loaded.faults, *faults)))
+    warn_of(all_faults, style)
     if all_faults:
-        click.echo(render_faults(all_faults, Style(style.width)), err=True, nl=False)
         ctx.exit(2)
 
 
@@ -57,9 +60,18 @@ def _holds(part: Part, words: tuple[str, ...]) -> bool:
 
 def _list_texts(part: Part) -> Iterator[str]:
     yield from (part.id, part.name, part.kind, part.kind.replace("_", " "))
+    yield from (sex.value for sex in _list_sexes(part))
+    yield from (protocol for port in part.ports.values() for protocol in port.speaks)
+    yield from (protocol for radio in part.radios.values() for protocol in radio.speaks)
+    yield from ("radio" for _ in part.radios)
     ends = part.lead.ends.values() if part.lead is not None else ()
     for connector in (*(port.connector for port in part.ports.values()), *(end.connector for end in ends)):
         yield from (connector.id, connector.name)
+
+
+def _list_sexes(part: Part) -> Iterator[Sex]:
+    yield from (port.sex for port in part.ports.values())
+    yield from (end.sex for end in (part.lead.ends.values() if part.lead is not None else ()))
 
 
 def _render(found: list[Part], words: tuple[str, ...], part_ids: Sequence[str], style: Style) -> str:
@@ -69,4 +81,5 @@ def _render(found: list[Part], words: tuple[str, ...], part_ids: Sequence[str], 
         return "The catalogue holds no part.\n"
     known = {word for part_id in part_ids for word in re.split(r"[/-]", part_id)}
     meant = next((near for word in words if (near := suggest(word, known - {word}))), ".")
-    return f"No part of the catalogue holds `{clean(' '.join(words))}`{meant}\n"
+    what = f"`{clean(words[0])}`" if len(words) == 1 else f"all of `{clean('`, `'.join(words))}`"
+    return f"No part of the catalogue holds {what}{meant}\n"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from rigmint.commands.one_rig import choose_setups, read_one_rig, render_unread, warn_of_library
+from rigmint.commands.one_rig import choose_setups, read_one_rig, render_unread, warn_of
 from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
 from rigmint.commands.output import choose_style, write_output
 from rigmint.commands.version import find_version
@@ -42,7 +42,7 @@ def command(
     if read.rig is None:
         write_output(render_unread((*loaded.faults, *read.faults), form, style), out, style)
         ctx.exit(2)
-    warn_of_library(loaded, style)
+    warn_of(loaded.faults, style)
     report = gather_power(read.rig, loaded.house, choose_setups(read.rig, setup))
     if report.failed:
         write_output(render_unread(report.failed, form, style), out, style)

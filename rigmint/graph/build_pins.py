@@ -21,7 +21,7 @@ from rigmint.graph.pins import (
 )
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import find_negotiated_volts
-from rigmint.rig.connector import Connector, Sex
+from rigmint.rig.connector import Connector, go_together
 from rigmint.rig.electric import MINUS, BridgeKind, Port
 from rigmint.rig.lead import Conductor
 from rigmint.rig.rig import Dock, Item, Lead, PortRef, Rig
@@ -87,7 +87,7 @@ class _PinBuilder:
             self.sources.append(Source(rails[cell.rail], ground, name, cell, fixed))
         for rail in part.rails.values():
             if rail.load is not None:
-                self.loads.append(Load(rails[rail.name], ground, name, rail))
+                self.loads.append(Load(rails[rail.name], ground, name, rail, rail.load))
 
     def _add_port(self, item: str, port: Port, ground: int, rails: dict[str, int]) -> None:
         minus = self._pin(Pin(item, port.name, GROUND)) if port.isolated else ground
@@ -127,9 +127,9 @@ class _PinBuilder:
             self._add_conductor(lead, conductor)
         for end_name, ref in lead.plugged.items():
             lead_end = lead.body.ends[end_name]
-            port = self.rig.items[ref.item].part.ports[ref.port]
+            port = self.rig.port(ref)
             mate = Mate(ref, lead.label, end_name, None)
-            if not fits(port.connector, port.sex, lead_end.connector, lead_end.sex):
+            if not go_together(port, lead_end):
                 self.misfits.append(mate)
                 continue
             self.mates.append(mate)
@@ -158,7 +158,7 @@ class _PinBuilder:
         if first.chassis == second.chassis == MINUS:
             near_ground, far_ground = (self._pin(Pin(ref.item, "", GROUND)) for ref in (dock.first, dock.second))
             self.joins.append(Join(near_ground, far_ground, JoinKind.BOND, dock.first.item, BOND_OHMS))
-        if not fits(near.connector, near.sex, far.connector, far.sex):
+        if not go_together(near, far):
             self.misfits.append(mate)
             return
         self.mates.append(mate)
@@ -172,8 +172,3 @@ class _PinBuilder:
             if near in self.index and far in self.index:
                 ohms = connector.contact_ohms
                 self.joins.append(Join(self.index[near], self.index[far], JoinKind.MATE, owner, ohms))
-
-
-def fits(first: Connector, first_sex: Sex, second: Connector, second_sex: Sex) -> bool:
-    """Whether two connectors go together, well or badly."""
-    return first.enters(second) and first_sex.mates(second_sex)

@@ -36,7 +36,7 @@ def build_connection_graph(rig: Rig, setup: Setup) -> networkx.MultiDiGraph[str]
         hub, *others = rig.links[name].radios
         for other in others:
             if other.item in setup.items:
-                spoken = [set(rig.items[ref.item].part.radios[ref.port].speaks) for ref in (hub, other)]
+                spoken = [set(rig.radio(ref).speaks) for ref in (hub, other)]
                 shared = frozenset(spoken[0] & spoken[1])
                 _join(graph, hub.place, other.place, kind="link", label=name, protocols=shared)
     return graph

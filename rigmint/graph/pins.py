@@ -6,10 +6,11 @@ picture shield shows itself here and nowhere else.
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from rigmint.rig.electric import Bridge, Cell, Rail, RegulatorSpec
+from rigmint.rig.electric import Bridge, Cell, Draw, Rail, RegulatorSpec
 from rigmint.rig.lead import Conductor
 from rigmint.rig.rig import PortRef
 
@@ -37,7 +38,8 @@ class Pin:
 GROUND = "ground"
 """Contact of an item's own ground; rails are contacts named after them with the prefix below."""
 RAIL = "rail "
-EARTH = Pin("earth", "", GROUND)
+EARTH = Pin("the earth", "", GROUND)
+"""Its owner is no name that an item can have."""
 
 
 class JoinKind(Enum):
@@ -124,12 +126,18 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What an item's rail draws."""
+    """What an item's rail draws: a rail that draws nothing is no load."""
 
     rail_pin: int
     ground: int
     item: str
     rail: Rail
+    draw: Draw
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """(item, rail): two items of one part share the rail's description, so that alone does not tell them apart."""
+        return self.item, self.rail.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +155,7 @@ class PinNetwork:
     """All of it, for what is there in a setup. Pins are numbered; `index` finds a number."""
 
     pins: tuple[Pin, ...]
-    index: dict[Pin, int]
+    index: Mapping[Pin, int]
     joins: tuple[Join, ...]
     diodes: tuple[OneWay, ...]
     regulators: tuple[Regulator, ...]
@@ -156,6 +164,10 @@ class PinNetwork:
     mates: tuple[Mate, ...]
     misfits: tuple[Mate, ...]
     """Ends and ports that are meant for each other and do not go together: open."""
+
+    def list_items(self, names: Collection[str]) -> list[str]:
+        """Those of `names` that have a pin here, sorted."""
+        return sorted({pin.owner for pin in self.pins if not pin.is_lead}.intersection(names))
 
     def port_pins(self, ref: PortRef, contacts: tuple[str, ...]) -> tuple[int, ...]:
         """The numbers of a port's contacts."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations
 
+from rigmint.graph.lead_contacts import spread_contacts
 from rigmint.graph.presence import Presence
-from rigmint.rig.connector import Protocol
+from rigmint.rig.connector import Protocol, go_together
 from rigmint.rig.electric import Port
 from rigmint.rig.lead import LeadBody
 from rigmint.rig.rig import Lead, PortRef, Rig
@@ -39,16 +41,13 @@ def connect_ports(rig: Rig, presence: Presence) -> tuple[Connection, ...]:
     found = []
     for label in sorted(presence.leads):
         lead = rig.leads[label]
-        ends = sorted(lead.plugged)
-        for position, near in enumerate(ends):
-            for far in ends[position + 1 :]:
-                found.append(_connect_by_lead(rig, lead, near, far))
+        found += [_connect_by_lead(rig, lead, near, far) for near, far in combinations(sorted(lead.plugged), 2)]
     for index in sorted(presence.docks):
         dock = rig.docks[index]
-        near_port, far_port = _port(rig, dock.first), _port(rig, dock.second)
-        if near_port.connector.enters(far_port.connector) and near_port.sex.mates(far_port.sex):
+        near_port, far_port = rig.port(dock.first), rig.port(dock.second)
+        if go_together(near_port, far_port):
             shared = frozenset(near_port.speaks) & frozenset(far_port.speaks)
-            passing = {name for name in shared if _docked_wires_meet(near_port, far_port, _protocol(rig, name))}
+            passing = {name for name in shared if _docked_wires_meet(near_port, far_port, rig.protocols[name])}
             found.append(Connection(dock.first, dock.second, None, frozenset(passing), ()))
     return tuple(found)
 
@@ -56,28 +55,20 @@ def connect_ports(rig: Rig, presence: Presence) -> tuple[Connection, ...]:
 def find_negotiated_volts(rig: Rig, presence: Presence, ref: PortRef) -> float:
     """The volts that a USB power-delivery source settles on: the highest offer not above what the sink wants, and
     5 V where one end does not speak it or the lead does not carry it (USB Power Delivery, IEC 62680-1-2)."""
-    offers = _port(rig, ref).offers
+    offers = rig.port(ref).offers
     for connection in connect_ports(rig, presence):
         if USB_PD not in connection.protocols or ref not in (connection.first, connection.second):
             continue
         other = connection.second if connection.first == ref else connection.first
-        wants = _port(rig, other).wants
+        wants = rig.port(other).wants
         if wants is not None:
             return max((offer for offer in offers if offer <= wants), default=USB_VOLTS)
     return USB_VOLTS
 
 
-def _port(rig: Rig, ref: PortRef) -> Port:
-    return rig.items[ref.item].part.ports[ref.port]
-
-
-def _protocol(rig: Rig, name: str) -> Protocol:
-    return rig.protocols[name]
-
-
 def _connect_by_lead(rig: Rig, lead: Lead, near: str, far: str) -> Connection:
     refs = lead.plugged[near], lead.plugged[far]
-    ports = _port(rig, refs[0]), _port(rig, refs[1])
+    ports = rig.port(refs[0]), rig.port(refs[1])
     passing: set[str] = set()
     stops: list[tuple[str, Stop]] = []
     spoken = sorted(set(ports[0].speaks) | set(ports[1].speaks))
@@ -98,13 +89,12 @@ def _find_stop(
     ports: tuple[Port, Port],
     name: str,
 ) -> Stop | None:
-    protocol = _protocol(rig, name)
+    protocol = rig.protocols[name]
     for ref, port in zip(refs, ports, strict=True):
         if name not in port.speaks:
             return Stop(ref.place, f"{ref.place} does not speak {protocol.name}")
     for ref, port, end in zip(refs, ports, ends, strict=True):
-        lead_end = lead.body.ends[end]
-        if not (port.connector.enters(lead_end.connector) and port.sex.mates(lead_end.sex)):
+        if not go_together(port, lead.body.ends[end]):
             return Stop(lead.label, f"{lead.label} does not go into {ref.place}")
     if not _carries(lead.body, name, ends, protocol):
         return Stop(lead.label, f"{lead.label} does not carry {protocol.name}")
@@ -132,17 +122,7 @@ def _is_wire_joined(body: LeadBody, ends: tuple[str, str], ports: tuple[Port, Po
     far = {(ends[1], contact) for contact in contacts_of(ports[1], wire)}
     if not near or not far:  # a port whose pin-out nobody stated is not held against the lead
         return all(found or not is_pinned(port) for found, port in zip((near, far), ports, strict=True))
-    reached, frontier = set(near), list(near)
-    while frontier:
-        here = frontier.pop()
-        for conductor in body.conductors:
-            one = (conductor.source.end, conductor.source.contact)
-            two = (conductor.target.end, conductor.target.contact)
-            for start, stop in ((one, two), (two, one)):
-                if start == here and stop not in reached:
-                    reached.add(stop)
-                    frontier.append(stop)
-    return bool(reached & far)
+    return bool(spread_contacts(near, body.conductors) & far)
 
 
 def _docked_wires_meet(first: Port, second: Port, protocol: Protocol) -> bool:

@@ -179,9 +179,16 @@ def _build_pins(value: Any, connector: Connector, path: Path, assumed: set[str],
         for contact, role in value.items()
         if scope.knows((*path, "pins", contact), contact, connector.contacts, f"contact of `{connector.id}` called")
     }
-    if SHIELD in connector.contacts:
-        pins.setdefault(SHIELD, MINUS)  # a shield is tied to ground at both ends, whether a file says so or not
+    if _has_grounded_shield(connector):
+        pins.setdefault(SHIELD, MINUS)  # tied to ground at both ends, whether a file says so or not
     return freeze(pins)
+
+
+def _has_grounded_shield(connector: Connector) -> bool:
+    """Coax and HDMI. The shell of a USB plug is a screen: its return is the contact `gnd`."""
+    if SHIELD not in connector.contacts:
+        return False
+    return "gnd" not in connector.contacts or any(pins.get(SHIELD) == MINUS for pins in connector.usual.values())
 
 
 def _find_rail(stated: str | None, is_fed: bool, rails: Mapping[str, Rail], path: Path, scope: Scope) -> str | None:

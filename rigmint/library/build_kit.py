@@ -9,7 +9,7 @@ from typing import Any
 from rigmint.library.build_lead import assume_lead, build_lead_body
 from rigmint.library.document import Path
 from rigmint.library.rig_scope import RigScope
-from rigmint.library.scope import Scope, as_tuple, numbered
+from rigmint.library.scope import Scope, as_tuple, freeze, numbered
 from rigmint.rig.electric import Port
 from rigmint.rig.lead import Conductor, EndContact, LeadBody
 from rigmint.rig.part import Part
@@ -144,7 +144,7 @@ def _finish(
         label=label,
         body=body,
         part=part,
-        plugged=plugged,
+        plugged=freeze(plugged),
         loose=loose,
         length=entry.get("length", body.length),
         mark=entry.get("mark", body.mark),

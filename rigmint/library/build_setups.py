@@ -82,7 +82,7 @@ class SetupBuilder:
                 and link.radios[0].item in items
                 and sum(ref.item in items for ref in link.radios) > 1
             ),
-            settings=freeze_pairs(settings),
+            settings=freeze(settings),
             who=freeze(self._who(name, body.get("who", {}), (*path, "who"), items, crew)),
             distances=freeze(self._distances(body, path)),
             crew=freeze(crew),
@@ -242,15 +242,6 @@ class SetupBuilder:
             stays_up=tuple(word for word in stays if self._knows(stays_path, word, self._items, "item")),
             flows=freeze(flows),
         )
-
-
-def freeze_pairs(
-    states: Mapping[tuple[str, str], SettingState],
-) -> Mapping[tuple[str, str], SettingState]:
-    """A read-only view of settings by (item, setting)."""
-    from types import MappingProxyType
-
-    return MappingProxyType(dict(states))
 
 
 def _is_in(setups: tuple[str, ...] | None, name: str) -> bool:

@@ -17,6 +17,8 @@ from rigmint.rig.quantity import UNITS, QuantityError, parse_any, parse_quantity
 
 Schema: TypeAlias = Mapping[str, Any]
 Decoder: TypeAlias = "Callable[[Value, Path, Reading], Any]"
+MappingDecoder: TypeAlias = "Callable[[dict[str, Value], Path, Reading], Any]"
+SequenceDecoder: TypeAlias = "Callable[[list[Value], Path, Reading], Any]"
 
 
 class _Refused:
@@ -170,7 +172,7 @@ class SchemaDecoder:
 
         return decode
 
-    def _compile_mapping(self, schema: Schema) -> Decoder:
+    def _compile_mapping(self, schema: Schema) -> MappingDecoder:
         properties = {key: self._compile(sub) for key, sub in schema.get("properties", {}).items()}
         patterns = [(re.compile(key), self._compile(sub)) for key, sub in schema.get("patternProperties", {}).items()]
         extra = schema.get("additionalProperties", True)
@@ -180,8 +182,7 @@ class SchemaDecoder:
         required = tuple(schema.get("required", ()))
         least = int(schema.get("minProperties", 0))
 
-        def decode(value: Value, path: Path, reading: Reading) -> Any:
-            assert isinstance(value, dict)
+        def decode(value: dict[str, Value], path: Path, reading: Reading) -> Any:
             result: dict[str, Any] = {}
             for key, item in value.items():
                 here = (*path, key)
@@ -204,12 +205,11 @@ class SchemaDecoder:
 
         return decode
 
-    def _compile_sequence(self, schema: Schema) -> Decoder:
+    def _compile_sequence(self, schema: Schema) -> SequenceDecoder:
         items = self._compile(schema["items"]) if "items" in schema else None
         least, most = int(schema.get("minItems", 0)), schema.get("maxItems")
 
-        def decode(value: Value, path: Path, reading: Reading) -> Any:
-            assert isinstance(value, list)
+        def decode(value: list[Value], path: Path, reading: Reading) -> Any:
             if len(value) < least or (most is not None and len(value) > most):
                 reading.refuse()
                 return REFUSED

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -110,8 +111,6 @@ def _add(document: Document, path: Path, code: str, says: str, faults: FaultList
 
 
 def _unknown_keys(error: _Refusal) -> list[str]:
-    import re
-
     known = error.schema.get("properties", {})
     patterns = list(error.schema.get("patternProperties", {}))
     return [key for key in error.found if key not in known and not any(re.search(pattern, key) for pattern in patterns)]

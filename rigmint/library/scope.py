@@ -13,6 +13,7 @@ from rigmint.rig.choice import Choice, When
 from rigmint.rig.connector import Connector, Protocol
 from rigmint.words import AXES, FLOWS
 
+K = TypeVar("K")
 T = TypeVar("T")
 
 
@@ -66,7 +67,7 @@ class Scope:
         return tuple(name for index, name in numbered(names) if self.knows((*path, index), name, known, "protocol"))
 
 
-def freeze(mapping: Mapping[str, T]) -> Mapping[str, T]:
+def freeze(mapping: Mapping[K, T]) -> Mapping[K, T]:
     """A read-only view."""
     return MappingProxyType(dict(mapping))
 

@@ -131,11 +131,28 @@ def _problem_position(error: Exception) -> Position:
     return Position(mark.line + 1, mark.column + 1)
 
 
+_IN_WORDS = {
+    "mapping values are not allowed": "a colon too many, or a line that is not indented as its neighbours",
+    "found character '\\t'": "a tab where spaces are due",
+    "could not find expected ':'": "a key without its colon",
+    "did not find expected key": "a line that is not indented as its neighbours, or a key without its colon",
+    "expected <block end>": "a line that is not indented as its neighbours",
+    "expected ',' or '}'": "a `{` without its `}`, or a comma missing in it",
+    "expected ',' or ']'": "a `[` without its `]`, or a comma missing in it",
+    "unexpected end of stream": "a quotation mark, `{` or `[` that is never closed",
+    "while scanning a quoted scalar": "a quotation mark that is never closed",
+    "special characters are not allowed": "a character that no text has: this may not be a text file",
+    "control characters are not allowed": "a character that no text has: this may not be a text file",
+}
+"""The parser's words, by a part of them, and what a technician would say."""
+
+
 def _problem_words(error: Exception) -> str:
     problem = getattr(error, "problem", None) or getattr(error, "reason", None)
     context = getattr(error, "context", None)
-    words = ", ".join(part for part in (problem, context) if part)
-    return f"this is not YAML: {words}" if words else "this is not YAML"
+    parsers = ", ".join(part for part in (problem, context) if part)
+    said = next((words for part, words in _IN_WORDS.items() if part in parsers), parsers)
+    return f"this is not YAML: {said}" if said else "this is not YAML"
 
 
 def _position(mark: Any) -> Position:
@@ -224,7 +241,8 @@ class _Builder:
                 continue
             self._marks.keys[here] = self._span(key_event, key_event)
             result[key] = self._node(next(self._events), here, depth + 1)
-        raise AssertionError("a mapping always ends: the parser refuses one that does not")
+        msg = "a mapping always ends: the parser refuses one that does not"
+        raise RuntimeError(msg)
 
     def _key(self, event: Any, kind: str, path: Path, depth: int) -> str:
         self._count(event, depth)
@@ -244,7 +262,8 @@ class _Builder:
                 self._marks.values[path] = self._span(event, item_event)
                 return result
             result.append(self._node(item_event, (*path, len(result)), depth + 1))
-        raise AssertionError("a sequence always ends: the parser refuses one that does not")
+        msg = "a sequence always ends: the parser refuses one that does not"
+        raise RuntimeError(msg)
 
     @staticmethod
     def _span(start: Any, end: Any) -> Span:

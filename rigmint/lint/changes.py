@@ -26,7 +26,8 @@ class TakeOutLead:
 
 @dataclass(frozen=True, slots=True)
 class MoveEnd:
-    """Plug an end of a lead into another port. `key` is how the file names the end: `from`, `to` or an end's name."""
+    """Plug an end of a lead into another port. `end` is the end's name: `a` and `b` where the file writes `from` and
+    `to`."""
 
     label: str
     end: str

@@ -13,7 +13,7 @@ from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
 from rigmint.lint.precedence import CIRCUIT_FAMILIES, keep_speaking
 from rigmint.lint.rule import Rule
-from rigmint.physics.circuit.errors import SolveFailed
+from rigmint.physics.circuit import SolveFailed
 from rigmint.rig.house import House, RuleOverride
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.studies import NotKnown, Studies
@@ -48,7 +48,7 @@ def run_rules(
     for name in setups or rig.setups:
         gathered: list[Finding] = []
         for pack, rule in active:
-            for result in _run_one(rig, house, studies, rig.setups[name], pack, rule, crashes):
+            for result in _run_one(studies, rig.setups[name], pack, rule, crashes):
                 if isinstance(result, Unknown):
                     unknown.setdefault((result.code, result.needs, result.at), result)
                 else:
@@ -64,16 +64,11 @@ def run_rules(
 
 
 def _run_one(
-    rig: Rig,
-    house: House,
-    studies: Studies,
-    setup: Setup,
-    pack: Pack,
-    rule: Rule,
-    crashes: dict[tuple[str, str], Fault],
+    studies: Studies, setup: Setup, pack: Pack, rule: Rule, crashes: dict[tuple[str, str], Fault]
 ) -> list[Finding | Unknown]:
+    file = studies.rig.file
     try:
-        case = Case(studies, setup, read_parameters(rule, house))
+        case = Case(studies, setup, read_parameters(rule, studies.house))
         results = list(rule.check(case))
         for result in results:
             _check_result(rule, result)
@@ -81,14 +76,14 @@ def _run_one(
         return [Unknown(rule.code, error.key, error.place, str(error))]
     except SolveFailed as error:
         says = f"the circuit of setup {setup.name} could not be solved, which is a fault of rigmint: {error}"
-        crashes.setdefault(("study", rig.file), Fault(rig.file, 1, 1, "study:failed", says))
+        crashes.setdefault(("study", file), Fault(file, 1, 1, "study:failed", says))
         return []
     except (Exception, SystemExit) as error:  # any failure of a rule is that rule's alone; the others still run
         says = (
             f"rule {rule.code} of pack {pack.name} {pack.version} failed in setup {setup.name}:"
             f" {type(error).__name__}: {error}"
         )
-        crashes.setdefault((rule.code, rig.file), Fault(rig.file, 1, 1, "rule:crashed", says))
+        crashes.setdefault((rule.code, file), Fault(file, 1, 1, "rule:crashed", says))
         return []
     return results
 

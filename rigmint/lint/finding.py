@@ -40,7 +40,7 @@ class Finding:
 
     `at` is where it shows, `cause` what the rig file would change; both are places. `also` are further victims of the
     same cause, `path` the chain from a source or a control. `assumed` names the figures without a statement on which
-    it rests. `island` is the net by which `voltage` and `current` findings of one island know each other.
+    it rests. `island` is the number of the island on which it is, by which findings about the circuit know each other.
     """
 
     code: str

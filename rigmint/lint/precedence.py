@@ -76,7 +76,7 @@ CHAINS = (
 CIRCUIT_FAMILIES = frozenset({"polarity", "voltage", "current", "ground", "runtime"})
 """Families whose findings rest on the circuit of one island: with a short on it, none of its figures means anything."""
 
-_BURNING = frozenset({"burn", "hurt"})
+_BURNING = frozenset({Grade.BURN, Grade.HURT})
 _BEHIND = ("owner:nobody", "picture:nobody", "signal:nobody")
 
 
@@ -145,11 +145,11 @@ def _silence_voltage_at_burnt_ports(findings: Sequence[Finding], silent: set[int
     burnt = {
         place
         for finding in findings
-        if finding.grade.value in _BURNING and finding.code.partition(":")[0] in ("polarity", "voltage", "backfeed")
+        if finding.grade in _BURNING and finding.code.partition(":")[0] in ("polarity", "voltage", "backfeed")
         for place in (finding.at, *finding.also)
     }
     for index, finding in enumerate(findings):
-        if finding.code.startswith("voltage:") and finding.grade.value not in _BURNING and finding.at in burnt:
+        if finding.code.startswith("voltage:") and finding.grade not in _BURNING and finding.at in burnt:
             silent.add(index)
 
 

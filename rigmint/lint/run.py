@@ -14,7 +14,7 @@ from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file, load_library
 from rigmint.lint.accepted import Signed, sign_findings
 from rigmint.lint.edits import list_edits
-from rigmint.lint.engine import MergedFinding, run_rules
+from rigmint.lint.engine import run_rules
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
 from rigmint.lint.prove import Prover
@@ -27,7 +27,6 @@ _WORST = frozenset({Grade.HURT, Grade.BURN})
 
 @dataclass(frozen=True, slots=True)
 class _Judged:
-    read: ReadRig
     library: Library
     report: FileReport
 
@@ -75,11 +74,11 @@ def _check_file(
     read = read_rig(path, library)
     rig = read.rig
     if rig is None:
-        return _Judged(read, library, _unread_file(read))
+        return _Judged(library, _unread_file(read))
     if setup is not None and setup not in rig.setups:
         listed = ", ".join(f"`{name}`" for name in rig.setups)
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
-        return _Judged(read, library, _unread_file(ReadRig(read.file, None, (fault,))))
+        return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
     setups = (setup,) if setup is not None else tuple(rig.setups)
     run = run_rules(rig, library.house, packs.rules, setups)
     signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
@@ -99,7 +98,7 @@ def _check_file(
         unread=run.crashes,
         assumed=rig.assumed,
     )
-    return _Judged(read, library, report)
+    return _Judged(library, report)
 
 
 def _unread_file(read: ReadRig) -> FileReport:
@@ -107,7 +106,7 @@ def _unread_file(read: ReadRig) -> FileReport:
 
 
 def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> ReportedFinding:
-    merged: MergedFinding = signed.merged
+    merged = signed.merged
     finding = merged.finding
     fixes = []
     for fix in finding.fixes:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rigmint.rig.lead import Conductor
+
 
 def say_volts(volts: float, *, assumed: bool = False) -> str:
     """`16.8 V`, with `~` before a figure that is assumed."""
@@ -27,6 +29,13 @@ def say_minutes(seconds: float) -> str:
     if hours == 0:
         return f"{minutes} min"
     return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def say_gauge(conductor: Conductor) -> str:
+    """`20 AWG` or `0.5 mm2`: by area where both are stated, since the rating goes by that."""
+    if conductor.area is not None:
+        return f"{1e6 * conductor.area:g} mm2"
+    return f"{conductor.gauge or 0.0:g} AWG"
 
 
 def say_list(words: Sequence[str], *, joint: str = "and", most: int = 4) -> str:

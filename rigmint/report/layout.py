@@ -68,6 +68,11 @@ def count(number: int, noun: str) -> str:
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
+def show_tenths(value: float) -> str:
+    """To one decimal, without a minus before zero."""
+    return f"{round(value, 1) + 0.0:.1f}"
+
+
 def list_some(words: Sequence[str], most: int) -> str:
     """`a, b, c`, or the first `most` and how many more."""
     if len(words) <= most:

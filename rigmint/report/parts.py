@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rigmint.report.layout import count, wrap
+from rigmint.report.part_page import describe_facts
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.rig.connector import Sex
@@ -14,7 +15,10 @@ from rigmint.rig.part import Part
 
 MOST_IN_FULL = 12
 """Up to so many parts are shown with their ports; beyond it, one line each."""
+IN_FULL = 3
+"""Up to so many parts are shown with all that is needed to write them into a rig."""
 _INDENT = 4
+_HEADING = 10
 
 
 def render_parts(parts: Sequence[Part], style: Style) -> str:
@@ -23,7 +27,23 @@ def render_parts(parts: Sequence[Part], style: Style) -> str:
         width = max(len(clean(part.id)) for part in parts)
         lines = [f"{clean(part.id):<{width}}   {clean(part.name)}" for part in parts]
         return "\n".join([*lines, "", f"{count(len(parts), 'part')}; a further word narrows the search."]) + "\n"
-    return "\n".join("\n".join(_describe_part(part, style.width)) + "\n" for part in parts)
+    describe = _describe_in_full if len(parts) <= IN_FULL else _describe_part
+    return "\n".join("\n".join(describe(part, style.width)) + "\n" for part in parts)
+
+
+def _describe_in_full(part: Part, width: int) -> list[str]:
+    lines = [*wrap(f"{part.id}   {part.name}", width, 0, _INDENT), " " * _INDENT + part.kind]
+    facts = list(describe_facts(part))
+    if part.lead is not None:
+        facts += [
+            ("end", f"{end.name}: {_describe_mate(end.connector.id, end.sex)}") for end in part.lead.ends.values()
+        ]
+    shown = ""
+    for heading, fact in facts:
+        label = heading if heading != shown else ""
+        shown = heading
+        lines += wrap(f"{label:<{_HEADING}}{fact}", width, _INDENT, _INDENT + _HEADING + 2)
+    return [*lines, *wrap(f"{'write':<{_HEADING}}{_write_line(part)}", width, _INDENT, _INDENT + _HEADING)]
 
 
 def _describe_part(part: Part, width: int) -> list[str]:

@@ -56,7 +56,7 @@ def _describe_setup(report: PowerReport, name: str, shown: SetupPower, style: St
         trees = grow_trees(report.rig, shown.setup, shown.power.circuit, solution)
         lines = lay_trees(report.rig, name, shown.power, point, trees, style)
         leads = _list_leads(trees)
-        lines += ["", *lay_leads(report.rig, shown.power.points[point], leads, style)] if leads else []
+        lines += ["", *lay_leads(report.rig, shown.power, point, leads, style)] if leads else []
     lines.append("")
     for text in _list_alarms(report, shown, trees):
         lines += [style.paint(line, Grade.DEAD) for line in wrap(text, style.width, 0, _HANGING)]

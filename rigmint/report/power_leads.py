@@ -6,16 +6,16 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from rigmint.lint.wording import say_amps, say_volts
+from rigmint.lint.wording import say_amps, say_gauge, say_volts
 from rigmint.report.layout import count
-from rigmint.report.power_limits import LeadLimit, find_tightest_limit, say_gauge
+from rigmint.report.power_limits import LeadLimit, find_tightest_limit
 from rigmint.report.quantities import show_quantity
 from rigmint.report.style import Style
 from rigmint.report.table import Cell, lay_table
 from rigmint.rig.lead import Conductor
 from rigmint.rig.rig import Lead, Rig
 from rigmint.study.lead_ohms import rate_conductor
-from rigmint.study.power import PointPower, Power
+from rigmint.study.power import Point, PointPower, Power
 from rigmint.study.short_current import ShortCurrent, find_short_currents
 from rigmint.words import Grade
 
@@ -39,9 +39,12 @@ class _Row:
         return self.limit.share if self.limit is not None else 0.0
 
 
-def lay_leads(rig: Rig, point: PointPower, labels: Sequence[str], style: Style) -> list[str]:
-    """A table of the leads that drop most or carry most of what they may, then how many others there are."""
-    rows = [_weigh(rig, point, label) for label in labels]
+def lay_leads(rig: Rig, power: Power, point: Point, labels: Sequence[str], style: Style) -> list[str]:
+    """A table of the leads that drop most at a point or carry most of what they may, then how many others there are."""
+    found = power.points[point]
+    rows = [
+        _weigh(rig.leads[label], found, find_tightest_limit(rig, rig.leads[label], point, found)) for label in labels
+    ]
     rows.sort(key=lambda row: (-row.drop, -row.share, row.lead.label))
     worth = [row for row in rows if row.drop >= _WORTH_SHOWING_VOLTS or row.share >= _WORTH_SHOWING_SHARE]
     tight = sorted(worth, key=lambda row: -row.share)[: _MOST_LEADS // 2]
@@ -49,7 +52,7 @@ def lay_leads(rig: Rig, point: PointPower, labels: Sequence[str], style: Style) 
     lines = []
     if shown:
         heads = [Cell(text) for text in ("lead", "conductors", "drop", "carries", "of")]
-        lines = lay_table(heads, [_lay_row(row, point) for row in shown], style)
+        lines = lay_table(heads, [_lay_row(row, found) for row in shown], style)
     rest = len(rows) - len(shown)
     if rest:
         most = max(row.drop for row in rows if row not in shown)
@@ -58,9 +61,9 @@ def lay_leads(rig: Rig, point: PointPower, labels: Sequence[str], style: Style) 
     return lines
 
 
-def _weigh(rig: Rig, point: PointPower, label: str) -> _Row:
-    found = point.leads[label]
-    return _Row(rig.leads[label], found.drop, found.amps, find_tightest_limit(rig, point, label))
+def _weigh(lead: Lead, point: PointPower, limit: LeadLimit | None) -> _Row:
+    found = point.leads[lead.label]
+    return _Row(lead, found.drop, found.amps, limit)
 
 
 def _lay_row(row: _Row, point: PointPower) -> list[Cell]:

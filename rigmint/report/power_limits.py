@@ -1,15 +1,13 @@
-"""What limits the current of a lead: its conductors, fuses and contacts, and the ports that it is plugged into."""
+"""How near a lead comes to what limits its current, in words."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from rigmint.report.quantities import show_quantity
-from rigmint.rig.lead import Conductor
+from rigmint.lint.wording import say_gauge
 from rigmint.rig.rig import Lead, Rig
-from rigmint.study.lead_ohms import rate_conductor
-from rigmint.study.power import PointPower
+from rigmint.study.current_limits import CurrentLimit, Limiter, list_lead_limits
+from rigmint.study.power import Point, PointPower
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,40 +18,23 @@ class LeadLimit:
     limit: float
     amps: float
     assumed: bool
-
-    @property
-    def share(self) -> float:
-        """The part of the limit that is used."""
-        return self.amps / self.limit
+    share: float
+    """The part of the limit that is used."""
 
 
-def find_tightest_limit(rig: Rig, point: PointPower, label: str) -> LeadLimit | None:
-    """The limit that is used most; of a lead without current the lowest one. None where nothing states any."""
-    limits = (limit for limit in _list_limits(rig, point, rig.leads[label]) if limit.limit > 0)
-    return min(limits, key=lambda limit: (-limit.share, limit.limit), default=None)
+def find_tightest_limit(rig: Rig, lead: Lead, point: Point, power: PointPower) -> LeadLimit | None:
+    """The limit that is used most at a point; of a lead without current the lowest one. None where nothing states
+    any."""
+    limits = list_lead_limits(rig, lead, {point: power})
+    found = min(limits, key=lambda limit: (-limit.find_share(point), limit.limit), default=None)
+    if found is None:
+        return None
+    return LeadLimit(_name(found), found.limit, found.amps[point], bool(found.assumed), found.find_share(point))
 
 
-def _list_limits(rig: Rig, point: PointPower, lead: Lead) -> Iterator[LeadLimit]:
-    carried = point.leads[lead.label].conductors
-    for conductor in lead.body.conductors:
-        amps = abs(carried.get(conductor.index, 0.0))
-        rating = rate_conductor(conductor)
-        if rating is not None:
-            yield LeadLimit(say_gauge(conductor), rating, amps, bool(conductor.assumed))
-        if conductor.fuse is not None:
-            yield LeadLimit("its fuse", conductor.fuse.amps, amps, assumed=False)
-        for side in (conductor.source, conductor.target):
-            ref, connector = lead.plugged.get(side.end), lead.body.ends[side.end].connector
-            if ref is not None and connector.amps is not None:
-                yield LeadLimit(f"a contact at {ref.place}", connector.amps, amps, assumed=False)
-    for ref in lead.plugged.values():
-        port = rig.items[ref.item].part.ports[ref.port]
-        if port.max_amps is not None and ref in point.ports:
-            yield LeadLimit(ref.place, port.max_amps, abs(point.ports[ref].amps), "max" in port.assumed)
-
-
-def say_gauge(conductor: Conductor) -> str:
-    """`20 AWG` or `0.5 mm2`."""
-    if conductor.area is not None:
-        return show_quantity(conductor.area, "area")
-    return f"{conductor.gauge:g} AWG"
+def _name(limit: CurrentLimit) -> str:
+    if limit.limiter is Limiter.CONDUCTOR and limit.conductor is not None:
+        return say_gauge(limit.conductor)
+    if limit.limiter is Limiter.FUSE:
+        return "its fuse"
+    return f"a contact at {limit.at}" if limit.limiter is Limiter.CONTACT else limit.at

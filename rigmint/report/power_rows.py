@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigmint.graph.pins import Source
+from rigmint.report.layout import show_tenths
 from rigmint.report.power_bar import NARROW, WIDE, draw_bar, name_outside
 from rigmint.report.power_tree import Branch, SourceTree
 from rigmint.report.safe import clean
@@ -58,7 +59,7 @@ class _Rows:
         amps = self.power.points[self.point].sources[place].amps
         of, is_over = _say_most(tree.source, amps)
         parts = ["".join(self._show_volts(value, None) for value in volts), self._show_watts(place)]
-        parts += [_show(amps).rjust(_AMPS), self.style.paint(of, Grade.DEAD) if is_over else of]
+        parts += [show_tenths(amps).rjust(_AMPS), self.style.paint(of, Grade.DEAD) if is_over else of]
         return self._join(clean(place), parts)
 
     def _show_watts(self, place: str) -> str:
@@ -77,25 +78,25 @@ class _Rows:
         if branch.above:
             return self._join(name, ["above, fed from here too"])
         ref = branch.ref
-        works = self.rig.items[ref.item].part.ports[ref.port].works
+        works = self.rig.port(ref).works
         points = self.power.points.values()
         volts = "".join(self._show_volts(one.ports[ref].volts if one.solved else None, works) for one in points)
         amps = abs(self.power.points[self.point].ports[ref].amps)
-        parts = [volts, self._show_window(ref, works), _show(amps).rjust(_AMPS), clean(branch.lead or "")]
+        parts = [volts, self._show_window(ref, works), show_tenths(amps).rjust(_AMPS), clean(branch.lead or "")]
         return self._join(name, parts)
 
     def _show_volts(self, volts: float | None, works: Window | None) -> str:
         if volts is None:
             return f"{'-':>{_VOLTS - 1}} "
         is_outside = works is not None and bool(name_outside(volts, works))
-        text = f"{_show(volts)}{_OUTSIDE if is_outside else ' '}".rjust(_VOLTS)
+        text = f"{show_tenths(volts)}{_OUTSIDE if is_outside else ' '}".rjust(_VOLTS)
         return self.style.paint(text, Grade.DEAD) if is_outside else text
 
     def _show_window(self, ref: PortRef, works: Window | None) -> str:
         if works is None or not self.columns.bar:
             return " " * self.columns.window
         volts = self.power.points[self.point].ports[ref].volts
-        tilde = "~" if "works" in self.rig.items[ref.item].part.ports[ref.port].assumed else ""
+        tilde = "~" if "works" in self.rig.port(ref).assumed else ""
         low, high = f"{tilde}{works.low:g}"[:_EDGE], f"{tilde}{works.high:g}"[:_EDGE]
         bar = draw_bar(volts, works, self.columns.bar, self.style)
         painted = self.style.paint(bar, Grade.DEAD) if name_outside(volts, works) else bar
@@ -124,11 +125,6 @@ def lay_trees(rig: Rig, name: str, power: Power, point: Point, trees: Sequence[S
     return lines
 
 
-def _show(value: float) -> str:
-    """To one decimal, without a minus before zero."""
-    return f"{round(value, 1) + 0.0:.1f}"
-
-
 def _say_most(source: Source, amps: float) -> tuple[str, bool]:
     """What the source may give, and whether it gives more."""
     most = source.cell.max_amps
@@ -149,6 +145,7 @@ def _fit_columns(setup: str, trees: Sequence[SourceTree], lead: int, width: int)
             room = width - tail - 2 * len(_GAP) - columns.window
             names = [len(clean(text)) for text in (setup, *(tree.source.place for tree in trees))]
             names += [indent * (branch.depth + 1) + len(clean(branch.ref.place)) for branch in branches]
-            if max(names, default=0) <= room or (bar, indent) == (0, 1):
-                return _Columns(indent, max(1, min(max(names, default=0), room)), bar, lead)
-    raise AssertionError
+            fitted = _Columns(indent, max(1, min(max(names, default=0), room)), bar, lead)
+            if max(names, default=0) <= room:
+                return fitted
+    return fitted

@@ -6,14 +6,14 @@ from collections.abc import Collection, Iterator, Mapping
 
 from rigmint.lint.wording import say_amps, say_list, say_minutes, say_volts
 from rigmint.physics.circuit import RegulatorState
-from rigmint.report.layout import list_some
+from rigmint.report.layout import list_some, show_tenths
 from rigmint.report.power_bar import name_outside
 from rigmint.report.power_setup import PowerReport, SetupPower
 from rigmint.report.power_tree import SourceTree
 from rigmint.rig.electric import Role
 from rigmint.rig.rig import PortRef, Rig
 from rigmint.study.power import Point, Power
-from rigmint.study.runtime import COLD_BELOW, Runtime
+from rigmint.study.runtime import Runtime, is_cold
 
 _MOST = 8
 _MOST_MARGIN = 10.0
@@ -66,7 +66,7 @@ def list_limited(power: Power) -> Iterator[str]:
 def list_outside(rig: Rig, power: Power, refs: Collection[PortRef]) -> Iterator[str]:
     """`camera.dc_in too low at change`, for each port that sits outside its window at some point."""
     for ref in refs:
-        works = rig.items[ref.item].part.ports[ref.port].works
+        works = rig.port(ref).works
         points: dict[str, list[str]] = {}
         for point, found in power.points.items():
             word = name_outside(found.ports[ref].volts, works) if works is not None and found.solved else ""
@@ -88,11 +88,9 @@ def list_idle_inputs(rig: Rig, shown: SetupPower, point: Point, busy: Collection
     """Inputs that carry nothing, with the V that they show; those of items that are off are left out."""
     ports = shown.power.points[point].ports
     return [
-        f"{ref.place} {round(ports[ref].volts, 1) + 0.0:.1f}"
+        f"{ref.place} {show_tenths(ports[ref].volts)}"
         for ref in ports
-        if rig.items[ref.item].part.ports[ref.port].role is Role.IN
-        and ref not in busy
-        and ref.item not in shown.setup.off
+        if rig.port(ref).role is Role.IN and ref not in busy and ref.item not in shown.setup.off
     ]
 
 
@@ -122,9 +120,7 @@ def say_runtime(report: PowerReport, shown: SetupPower) -> str:
 
 def _say_state(report: PowerReport, shown: SetupPower) -> str:
     figures = report.house.power
-    temperature = shown.setup.needs.temperature
-    is_cold = temperature is not None and temperature < COLD_BELOW
-    cold = f", and {100 * figures.cold:.0f} % of that in the cold" if is_cold else ""
+    cold = f", and {100 * figures.cold:.0f} % of that in the cold" if is_cold(shown.setup) else ""
     return f"batteries aged to {100 * figures.age:.0f} %{cold}"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import typing
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -59,6 +60,23 @@ class Connector:
     def enters(self, other: Connector) -> bool:
         """Whether the two go together, well or badly (sexes apart)."""
         return self.id == other.id or other.id in self.almost or self.id in other.almost
+
+
+class Half(typing.Protocol):
+    """One half of a mate: a port, or an end of a lead."""
+
+    @property
+    def connector(self) -> Connector:
+        """Its connector."""
+
+    @property
+    def sex(self) -> Sex:
+        """Its sex."""
+
+
+def go_together(one: Half, other: Half) -> bool:
+    """Whether two halves go together, well or badly."""
+    return one.connector.enters(other.connector) and one.sex.mates(other.sex)
 
 
 @dataclass(frozen=True, slots=True)

@@ -197,7 +197,8 @@ class PartNeed:
 
 @dataclass(frozen=True, slots=True)
 class Requirement:
-    """A rule of the trade or the house without Python. `when` and `set` map a key as written to its values."""
+    """A rule of the trade or the house without Python. `when` and `settings` map a key as written to
+    its values."""
 
     when: Mapping[str, tuple[str, ...]]
     settings: Mapping[str, tuple[str, ...]]

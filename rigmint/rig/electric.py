@@ -11,6 +11,8 @@ from rigmint.rig.connector import Connector, Sex
 
 PLUS = "plus"
 MINUS = "minus"
+SIGNAL_SURVIVES = 3.6
+"""V that a signal contact survives where its part does not say (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,16 @@ class Level:
     kind: str | None
     """pulse, hold or serial."""
     survives: Window | None
+
+
+def find_signal_limit(level: Level | None) -> tuple[float, bool]:
+    """V that a signal contact survives, and whether that is assumed: what its level states, else a tenth over the
+    volts that it takes, and never below 3.6 V."""
+    if level is not None and level.survives is not None:
+        return level.survives.high, False
+    if level is not None and isinstance(level.takes, float):
+        return max(SIGNAL_SURVIVES, level.takes * 1.1), True
+    return SIGNAL_SURVIVES, True
 
 
 @dataclass(frozen=True, slots=True)

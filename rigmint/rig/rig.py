@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rigmint.rig.connector import Protocol
-from rigmint.rig.device import Requirement
+from rigmint.rig.device import Radio, Requirement
+from rigmint.rig.electric import Port
 from rigmint.rig.lead import LeadBody
 from rigmint.rig.part import Part
 from rigmint.rig.place import Position
@@ -129,7 +130,7 @@ class Needs:
 
 @dataclass(frozen=True, slots=True)
 class SettingState:
-    """A setting's value in a setup; None: stated nowhere. `place` is where it was stated."""
+    """A setting's value in a setup; None: stated nowhere. `stated` is the level that states it."""
 
     value: str | None
     stated: str
@@ -238,6 +239,14 @@ class Rig:
     """Every protocol that the catalogue declares."""
     assumed: tuple[str, ...]
     """Figures for which a default stands in, as `place figure`."""
+
+    def port(self, ref: PortRef) -> Port:
+        """The port at a place."""
+        return self.items[ref.item].part.ports[ref.port]
+
+    def radio(self, ref: PortRef) -> Radio:
+        """The radio at a place."""
+        return self.items[ref.item].part.radios[ref.port]
 
     def position(self, place: str, setup: str | None = None) -> Position:
         """Where a place stands in the file: the setup's own statement first, else the nearest thing that holds it."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import heapq
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigmint.graph.pins import Pin, PinNetwork, Source
-from rigmint.physics.battery import LITHIUM_ION_CURVE, stretch_curve
 from rigmint.rig.electric import BridgeKind, Cell, Port, Role
 from rigmint.rig.house import PowerFigures
 from rigmint.rig.part import Part
@@ -14,6 +14,7 @@ from rigmint.rig.rig import PortRef, Rig
 from rigmint.study.lead_ohms import conductor_ohms
 from rigmint.study.paths import Hop, Neighbours, Way, find_way, list_hops
 from rigmint.study.potentials import Potentials
+from rigmint.study.power import curve_of
 from rigmint.study.worst_volts import WorstVolts
 
 _HEAVY_LOAD = 1.0
@@ -95,7 +96,7 @@ def find_intake(part: Part, port: Port, volts: float) -> bool | None:
 
 
 def _find_foreign_way(
-    network: PinNetwork, hops: Neighbours, ref: PortRef, port: Port, potentials: Potentials, nets: list[int]
+    network: PinNetwork, hops: Neighbours, ref: PortRef, port: Port, potentials: Potentials, nets: Sequence[int]
 ) -> Way | None:
     """The way from a source to a port's feed that does not pass through the port's own part."""
     goals = {network.index[Pin(ref.item, ref.port, contact)] for contact in port.feeds}
@@ -140,8 +141,7 @@ def change_over_volts(cell: Cell, figures: PowerFigures) -> float:
     """V without load at which the crew changes a battery; a supply gives its lowest."""
     if not cell.is_battery:
         return cell.volts.low
-    curve = stretch_curve(cell.volts.low, cell.volts.high, cell.curve or LITHIUM_ION_CURVE)
-    return curve.find_volts(figures.change_at)
+    return curve_of(cell).find_volts(figures.change_at)
 
 
 def _measure(

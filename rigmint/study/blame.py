@@ -98,7 +98,7 @@ def is_crossed(studies: Studies, lead: Lead) -> bool:
     """Whether a conductor of the lead joins a feed of one port to a minus of another."""
     roles: dict[tuple[str, str], str] = {}
     for end, ref in lead.plugged.items():
-        port = studies.rig.items[ref.item].part.ports[ref.port]
+        port = studies.rig.port(ref)
         for contact, role in port.pins.items():
             roles[end, contact] = "feed" if contact in port.feeds else role
     pairs = [

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import product
 from typing import TypeAlias
@@ -59,8 +58,3 @@ def join_assumptions(first: Assumption, second: Assumption) -> Assumption | None
         if merged.setdefault(key, value) != value:
             return None
     return tuple(sorted(merged.items()))
-
-
-def are_compatible(first: Mapping[tuple[str, str], str], second: Mapping[tuple[str, str], str]) -> bool:
-    """Whether two sets of assumed values can hold at once."""
-    return all(second.get(key, value) == value for key, value in first.items())

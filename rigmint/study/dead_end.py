@@ -1,4 +1,4 @@
-"""Where the way of a supply to a dead rail ends: the socket that nothing is plugged into, or the lead that fails."""
+"""Where the way of a supply to a rail without power ends: at a socket that nothing is plugged into, or at a lead."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rigmint.graph.pins import Load, Mate, PinNetwork
 from rigmint.rig.rig import PortRef, Rig, Setup
-from rigmint.study.powering import feeding_ports
+from rigmint.study.feeding import feeding_ports
 from rigmint.study.worst_volts import WorstVolts
 
 
@@ -36,8 +36,7 @@ def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, worst: WorstVolts
 def _far_sides(rig: Rig, mate: Mate) -> list[tuple[PortRef, PortRef]]:
     if mate.other is not None:
         return [(mate.port, mate.other), (mate.other, mate.port)]
-    assert mate.lead is not None
-    plugged = rig.leads[mate.lead].plugged
+    plugged = rig.leads[mate.lead].plugged if mate.lead is not None else {}
     return [(mate.port, ref) for end, ref in plugged.items() if end != mate.end]
 
 
@@ -64,7 +63,7 @@ def _follow(
                 continue
             if lead is not None and far in live:
                 return DeadEnd(ref.place, lead)
-            if rig.items[far.item].part.ports[far.port].carries_power:
+            if rig.port(far).carries_power:
                 found = _follow(rig, setup, network, far.item, mates, live, seen)
                 if found is not None:
                     return found

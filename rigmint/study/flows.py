@@ -15,8 +15,6 @@ from rigmint.rig.rig import Item
 from rigmint.study.conditions import Assumption, join_assumptions, resolve_choice
 from rigmint.study.signal_map import Hop, SignalMap
 
-PICTURE = "picture"
-
 
 class Trouble(StrEnum):
     """Why a hop does not carry a picture."""

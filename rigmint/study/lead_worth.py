@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import combinations
 from types import MappingProxyType
 
 from rigmint.graph.signals import contacts_of
-from rigmint.rig.electric import Port
 from rigmint.rig.lead import Carry, Conductor, EndContact, LeadBody
 from rigmint.rig.rig import Lead, Rig, Setup
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
@@ -40,7 +40,7 @@ def make_whole(rig: Rig, lead: Lead) -> Lead:
     protocols = _shared_protocols(rig, lead)
     added = [
         conductor
-        for near, far in _pairs(lead)
+        for near, far in combinations(sorted(lead.plugged), 2)
         for name in protocols
         for wire in rig.protocols[name].wires
         for conductor in _wires_between(rig, lead, near, far, wire)
@@ -55,20 +55,13 @@ def make_whole(rig: Rig, lead: Lead) -> Lead:
 
 
 def _shared_protocols(rig: Rig, lead: Lead) -> list[str]:
-    spoken = [set(_port(rig, lead, end).speaks) for end in lead.plugged]
-    return sorted({name for i, one in enumerate(spoken) for other in spoken[i + 1 :] for name in one & other})
-
-
-def _pairs(lead: Lead) -> Iterator[tuple[str, str]]:
-    ends = sorted(lead.plugged)
-    for position, near in enumerate(ends):
-        for far in ends[position + 1 :]:
-            yield near, far
+    spoken = [set(rig.port(ref).speaks) for ref in lead.plugged.values()]
+    return sorted({name for one, other in combinations(spoken, 2) for name in one & other})
 
 
 def _wires_between(rig: Rig, lead: Lead, near: str, far: str, wire: str) -> Iterator[Conductor]:
-    for one in sorted(contacts_of(_port(rig, lead, near), wire)):
-        for other in sorted(contacts_of(_port(rig, lead, far), wire)):
+    for one in sorted(contacts_of(rig.port(lead.plugged[near]), wire)):
+        for other in sorted(contacts_of(rig.port(lead.plugged[far]), wire)):
             yield Conductor(
                 index=-1,
                 source=EndContact(near, one),
@@ -81,11 +74,6 @@ def _wires_between(rig: Rig, lead: Lead, near: str, far: str, wire: str) -> Iter
                 ground=None,
                 assumed=frozenset(),
             )
-
-
-def _port(rig: Rig, lead: Lead, end: str) -> Port:
-    ref = lead.plugged[end]
-    return rig.items[ref.item].part.ports[ref.port]
 
 
 def _missing_axes(before: SignalMap, after: SignalMap) -> Iterator[Missing]:
@@ -106,12 +94,14 @@ def _missing_flows(before: SignalMap, after: SignalMap, tokens: set[str]) -> Ite
     for flow in sorted(tokens):
         had = _leaving(find_flow_arrivals(before, flow))
         needed = set(before.setup.needs.flows.get(flow, ()))
-        for maker, items in _leaving(find_flow_arrivals(after, flow)).items():
+        arrivals = find_flow_arrivals(after, flow)
+        reached = {arrival.place for arrival in arrivals}
+        for maker, items in _leaving(arrivals).items():
             gained = items - had.get(maker, set())
             if not gained:
                 continue
             new = {item for item in gained if not _arrives(had, item)}
-            screens = {f"{item}.{screen}" for item in new for screen in before.part(item).shows}
+            screens = {f"{item}.{screen}" for item in new for screen in before.part(item).shows} & reached
             wanted = new & needed
             if not had.get(maker) and not screens:
                 wanted = wanted or gained

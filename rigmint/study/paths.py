@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
-from rigmint.graph.pins import GROUND, Pin, PinNetwork, Regulator
+from rigmint.graph.pins import GROUND, JoinKind, Pin, PinNetwork, Regulator
 from rigmint.study.potentials import BODY_DROP
 
 Neighbours: TypeAlias = dict[int, list["Hop"]]
@@ -45,7 +45,7 @@ def list_hops(network: PinNetwork, *, outwards: bool) -> Neighbours:
     """The hops from each pin: with the current from a plus (`outwards`), or against it from a minus."""
     hops: Neighbours = defaultdict(list)
     for join in network.joins:
-        mate = join.kind.value == "mate"
+        mate = join.kind is JoinKind.MATE
         hops[join.first].append(Hop(join.second, join.ohms, mate=mate))
         hops[join.second].append(Hop(join.first, join.ohms, mate=mate))
     for diode in network.diodes:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import heapq
 from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rigmint.graph.pins import PinNetwork, Source
@@ -23,9 +24,9 @@ class Potentials:
     """One source's reach. `shorted` names the net on which its plus and its minus meet, if they do."""
 
     source: Source
-    plus: dict[int, float]
+    plus: Mapping[int, float]
     """Net to the highest V that current from the source's plus can bring."""
-    minus: dict[int, float]
+    minus: Mapping[int, float]
     """Net to the lowest V from which current can return to the source's minus."""
     shorted: int | None
 
@@ -39,7 +40,7 @@ class Potentials:
 
 
 def spread_potentials(
-    network: PinNetwork, nets: list[int], source: Source, volts: float, *, guesses: bool = True
+    network: PinNetwork, nets: Sequence[int], source: Source, volts: float, *, guesses: bool = True
 ) -> Potentials:
     """The reach of a source that gives `volts`. Without `guesses` a regulator that does not state whether it blocks
     counts as blocking."""
@@ -49,7 +50,7 @@ def spread_potentials(
     return Potentials(source, plus, minus, shorted)
 
 
-def _spread_minus(network: PinNetwork, nets: list[int], source: Source) -> dict[int, float]:
+def _spread_minus(network: PinNetwork, nets: Sequence[int], source: Source) -> dict[int, float]:
     into: dict[int, list[tuple[int, float]]] = defaultdict(list)
     for diode in network.diodes:
         into[nets[diode.cathode]].append((nets[diode.anode], diode.drop))
@@ -67,7 +68,7 @@ def _spread_minus(network: PinNetwork, nets: list[int], source: Source) -> dict[
 
 
 def _spread_plus(
-    network: PinNetwork, nets: list[int], source: Source, volts: float, minus: dict[int, float], *, guesses: bool
+    network: PinNetwork, nets: Sequence[int], source: Source, volts: float, minus: Mapping[int, float], *, guesses: bool
 ) -> dict[int, float]:
     out_of: dict[int, list[_Step]] = defaultdict(list)
     for diode in network.diodes:
@@ -123,7 +124,7 @@ def _search_highest(out_of: dict[int, list[_Step]], start: int, volts: float) ->
 
 
 def _find_short(
-    network: PinNetwork, nets: list[int], source: Source, plus: dict[int, float], minus: dict[int, float]
+    network: PinNetwork, nets: Sequence[int], source: Source, plus: Mapping[int, float], minus: Mapping[int, float]
 ) -> int | None:
     if nets[source.plus] == nets[source.minus]:
         return nets[source.plus]

@@ -148,10 +148,8 @@ def find_peaking(built: RigCircuit, figures: PowerFigures) -> dict[int, float]:
 
 
 def _extra_watts(load: Load, source: Source) -> float:
-    rail = load.rail
-    if rail.load is None or rail.peak is None:
-        return 0.0
-    return rail.peak.watts_at(source.nominal) - rail.load.watts_at(source.nominal)
+    peak = load.rail.peak
+    return peak.watts_at(source.nominal) - load.draw.watts_at(source.nominal) if peak is not None else 0.0
 
 
 def list_fed_loads(built: RigCircuit, source: int) -> list[int]:
@@ -224,7 +222,7 @@ def measure_ports(rig: Rig, built: RigCircuit, solution: Solution) -> dict[PortR
             amps[join.second] = amps.get(join.second, 0.0) + current
     network = built.network
     found = {}
-    for name in sorted({pin.owner for pin in network.pins if not pin.is_lead} & rig.items.keys()):
+    for name in network.list_items(rig.items):
         for port in rig.items[name].part.ports.values():
             if port.carries_power:
                 found[PortRef(name, port.name)] = _measure_port(built, solution, PortRef(name, port.name), port, amps)

@@ -12,7 +12,7 @@ from enum import Enum
 from rigmint.graph.nets import find_nets
 from rigmint.graph.pins import Join, JoinKind, Load, OneWay, PinNetwork, Regulator
 from rigmint.rig.electric import Bridge
-from rigmint.rig.rig import PortRef, Rig, Setup
+from rigmint.rig.rig import Rig, Setup
 from rigmint.study.conditions import Barred, judge_when
 from rigmint.study.potentials import Potentials, spread_potentials
 
@@ -46,9 +46,13 @@ class Powering:
         """The rails that no source feeds."""
         return tuple(rail for rail in self.rails if rail.feed is not Feed.POWERED)
 
+    def list_unpowered_keys(self) -> frozenset[tuple[str, str]]:
+        """(item, rail) of the rails that no source feeds."""
+        return frozenset(rail.load.key for rail in self.unpowered())
+
     def list_without_return(self) -> tuple[tuple[str, str], ...]:
         """(item, rail) of the loads that get plus and have no way back: no current flows there."""
-        return tuple((rail.load.item, rail.load.rail.name) for rail in self.rails if rail.feed is Feed.NO_RETURN)
+        return tuple(rail.load.key for rail in self.rails if rail.feed is Feed.NO_RETURN)
 
 
 def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
@@ -71,9 +75,9 @@ def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
     return Powering(tuple(rails))
 
 
-def find_drops(rig: Rig, setup: Setup, network: PinNetwork, item: str) -> tuple[str, ...]:
-    """The items that lose power when an item is taken out of the rig, itself apart."""
-    before = {rail.load.item for rail in study_powering(rig, setup, network).unpowered()}
+def find_drops(rig: Rig, setup: Setup, network: PinNetwork, powering: Powering, item: str) -> tuple[str, ...]:
+    """The items that lose power when an item is taken out of the rig, itself apart. `powering`: with it."""
+    before = {rail.load.item for rail in powering.unpowered()}
     without = _without_item(network, item)
     after = {rail.load.item for rail in study_powering(rig, setup, without).unpowered()}
     return tuple(sorted(after - before - {item}))
@@ -176,10 +180,3 @@ def _with_setting_met(rig: Rig, setup: Setup, network: PinNetwork, bridge: Bridg
         diodes=(*kept.diodes, *diodes),
         regulators=(*kept.regulators, *regulators),
     )
-
-
-def feeding_ports(rig: Rig, item: str) -> tuple[PortRef, ...]:
-    """The power ports by which an item may be fed: those meant as inputs first, then those that may be either."""
-    ports = [port for port in rig.items[item].part.ports.values() if port.carries_power and port.role != "out"]
-    ports.sort(key=lambda port: port.role != "in")
-    return tuple(PortRef(item, port.name) for port in ports)

@@ -29,7 +29,7 @@ def find_reach(
     rig: Rig, setup: Setup, first: PortRef, second: PortRef, link: Link, leaves: Mapping[str, float]
 ) -> LinkReach | None:
     """The reach between two radios of a link; None where nothing states one and no budget follows."""
-    radios = [rig.items[ref.item].part.radios[ref.port] for ref in (first, second)]
+    radios = [rig.radio(ref) for ref in (first, second)]
     stated = [reach for radio in radios if (reach := _stated_reach(radio, setup.region)) is not None]
     share = {**LEAVES, **leaves}.get(setup.where or "open", 1.0)
     if stated:
@@ -58,7 +58,7 @@ def find_reaches(
 
 def _list_regions(rig: Rig, refs: tuple[PortRef, PortRef]) -> list[str | None]:
     """The regions for which the radios state a reach, else a power."""
-    radios = [rig.items[ref.item].part.radios[ref.port] for ref in refs]
+    radios = [rig.radio(ref) for ref in refs]
     regions = {region for radio in radios for region in radio.reach} or {
         region for radio in radios for region in radio.power
     }

@@ -76,7 +76,7 @@ def find_tap_remedy(
         for end, plug in lead.plugged.items():
             if plug.item not in upstream:
                 continue
-            for free in _free_outputs(rig, upstream, taken, rig.items[plug.item].part.ports[plug.port]):
+            for free in _free_outputs(rig, upstream, taken, rig.port(plug)):
                 if upstream.index(free.item) >= upstream.index(plug.item):
                     continue
                 moved = replace(lead, plugged=MappingProxyType({**lead.plugged, end: free}))

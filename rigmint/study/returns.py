@@ -61,7 +61,9 @@ def measure_returns(rig: Rig, built: RigCircuit, solution: Solution) -> tuple[De
     found = []
     for item in sorted({*into, *signals}):
         drawn = max(into.get(item, 0.0), 0.0)
-        by_signal = max(drawn - max(out_by_feed.get(item, 0.0), 0.0), 0.0)
+        # What comes back neither by a feed's minus nor by a signal goes by docks or by earth.
+        leaving = sum(max(signal.amps, 0.0) for signal in signals.get(item, ()))
+        by_signal = min(max(drawn - max(out_by_feed.get(item, 0.0), 0.0), 0.0), leaving)
         found.append(DeviceReturn(item, drawn, by_signal, tuple(signals.get(item, ()))))
     return tuple(found)
 

@@ -14,7 +14,8 @@ from dataclasses import dataclass, field
 from rigmint.graph.nets import Groups
 from rigmint.graph.pins import Join, JoinKind, Load, OneWay, PinNetwork, Regulator, Source
 from rigmint.physics import circuit
-from rigmint.rig.electric import BridgeKind, Draw, LoadKind, Role
+from rigmint.rig.electric import BridgeKind, LoadKind, Role
+from rigmint.rig.lead import Conductor
 from rigmint.rig.part import Part
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.lead_ohms import FUSE_OHMS, conductor_ohms
@@ -54,7 +55,7 @@ class RigCircuit:
         return [
             _nothing(load)
             if index in self.idle or (only is not None and index not in only)
-            else peaking.get(index, _draw_of(load).amount)
+            else peaking.get(index, load.draw.amount)
             for index, load in enumerate(self.loads)
         ]
 
@@ -134,7 +135,7 @@ class _Builder:
         )
 
     def _is_idle(self, load: Load) -> bool:
-        return load.item in self.setup.off or (load.item, load.rail.name) in self.idle
+        return load.item in self.setup.off or load.key in self.idle
 
     def _number_nodes(self) -> None:
         joints = Groups(len(self.network.pins))
@@ -174,24 +175,24 @@ class _Builder:
 
     def _ohms(self, join: Join) -> float:
         if join.conductor is not None:
-            return conductor_ohms(self.rig.leads[join.owner], join.conductor, self.wire_kelvin)
+            return self._conductor_ohms(join.owner, join.conductor)
         has_fuse = join.bridge is not None and join.bridge.fuse is not None
         return join.ohms + (FUSE_OHMS if has_fuse else 0.0)
 
     def _build_diode(self, diode: OneWay) -> circuit.Diode:
         anode = self._node(diode.anode)
         if diode.conductor is not None:
-            anode = self._before(anode, diode)
+            anode = self._before(anode, diode, self._conductor_ohms(diode.owner, diode.conductor))
         elif diode.bridge is not None and diode.bridge.fuse is not None:
-            anode = self._before_ohms(anode, FUSE_OHMS, diode)
+            anode = self._before(anode, diode, FUSE_OHMS)
         return circuit.Diode(anode, self._node(diode.cathode), diode.drop)
 
     def _build_regulator(self, regulator: Regulator) -> circuit.Regulator:
         source = self._node(regulator.source)
         if regulator.conductor is not None:
-            source = self._before(source, regulator)
+            source = self._before(source, regulator, self._conductor_ohms(regulator.owner, regulator.conductor))
         elif regulator.bridge is not None and regulator.bridge.fuse is not None:
-            source = self._before_ohms(source, FUSE_OHMS, regulator)
+            source = self._before(source, regulator, FUSE_OHMS)
         spec = regulator.spec
         return circuit.Regulator(
             input=source,
@@ -204,13 +205,11 @@ class _Builder:
             efficiency=spec.efficiency,
         )
 
-    def _before(self, node: int, element: OneWay | Regulator) -> int:
-        """A node behind the conductor that leads to a diode or a regulator in a lead."""
-        assert element.conductor is not None
-        ohms = conductor_ohms(self.rig.leads[element.owner], element.conductor, self.wire_kelvin)
-        return self._before_ohms(node, ohms, element)
+    def _conductor_ohms(self, label: str, conductor: Conductor) -> float:
+        return conductor_ohms(self.rig.leads[label], conductor, self.wire_kelvin)
 
-    def _before_ohms(self, node: int, ohms: float, element: OneWay | Regulator) -> int:
+    def _before(self, node: int, element: OneWay | Regulator, ohms: float) -> int:
+        """A node behind the conductor or the fuse that leads to a diode or a regulator."""
         inner = self.nodes
         self.nodes += 1
         self._add_resistor(node, inner, ohms, element)
@@ -222,19 +221,13 @@ class _Builder:
         return circuit.Cell(self._node(source.plus), self._node(source.minus), source.nominal, ohms)
 
     def _build_load(self, load: Load) -> circuit.Load:
-        draw = _draw_of(load)
         low = find_window_low(self.rig.items[load.item].part, load.rail.name)
-        amount = _nothing(load) if self._is_idle(load) else draw.amount
-        return circuit.Load(self._node(load.rail_pin), self._node(load.ground), _KINDS[draw.kind], amount, low)
-
-
-def _draw_of(load: Load) -> Draw:
-    assert load.rail.load is not None, "the network lists only loads that draw"
-    return load.rail.load
+        amount = _nothing(load) if self._is_idle(load) else load.draw.amount
+        return circuit.Load(self._node(load.rail_pin), self._node(load.ground), _KINDS[load.draw.kind], amount, low)
 
 
 def _nothing(load: Load) -> float:
-    return math.inf if _draw_of(load).kind is LoadKind.RESISTANCE else 0.0
+    return math.inf if load.draw.kind is LoadKind.RESISTANCE else 0.0
 
 
 def _is_joint(join: Join) -> bool:

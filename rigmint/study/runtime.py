@@ -14,7 +14,7 @@ from rigmint.study.power import Point as OperatingPoint
 from rigmint.study.power import Power, curve_of, list_cell_ohms, list_cell_volts, measure_ports
 from rigmint.study.rig_circuit import RigCircuit
 
-COLD_BELOW = 268.15
+_COLD_BELOW = 268.15
 """K (-5 degC): below it a battery gives what the library's `cold` leaves."""
 _CARRIES_AMPS = 1e-6
 
@@ -45,7 +45,7 @@ def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime
     batteries = [_make_battery(built, index) for index in indices]
     run = _Run(rig, power, house, indices)
     result = discharge(batteries, run.draw, house.power.change_at)
-    factor = house.power.age * (house.power.cold if _is_cold(setup) else 1.0)
+    factor = house.power.age * (house.power.cold if is_cold(setup) else 1.0)
     seconds: dict[str, float | None] = {}
     left: dict[str, float] = {}
     for index, lasted, fraction in zip(indices, result.seconds, result.left, strict=True):
@@ -57,8 +57,9 @@ def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime
     return Runtime(seconds, run.find_change_volts(result.volts), failed, left)
 
 
-def _is_cold(setup: Setup) -> bool:
-    return setup.needs.temperature is not None and setup.needs.temperature < COLD_BELOW
+def is_cold(setup: Setup) -> bool:
+    """Whether the job is below -5 degC."""
+    return setup.needs.temperature is not None and setup.needs.temperature < _COLD_BELOW
 
 
 def _make_battery(built: RigCircuit, index: int) -> Battery:
@@ -134,7 +135,7 @@ class _Run:
         built = self._power.circuit
         watched = []
         for ref, power in self._power.points[OperatingPoint.FULL].ports.items():
-            port = self._rig.items[ref.item].part.ports[ref.port]
+            port = self._rig.port(ref)
             if port.role is Role.OUT or port.works is None or power.amps <= _CARRIES_AMPS:
                 continue
             plus = built.node_of[built.network.port_pins(ref, tuple(port.feeds))[0]]

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, Stop, connect_ports
+from rigmint.rig.choice import Choice
 from rigmint.rig.device import Pass, SignalKind
 from rigmint.rig.part import Part
 from rigmint.rig.place import setting_place
@@ -180,19 +181,17 @@ class SignalMap:
         choices = resolve_choice(item, one_pass.axes, self.setup)
         fitting = [assumption for words, assumption in choices if token in words]
         if not fitting:
-            return self._say_axes(item, one_pass, name, token), []
+            return self._say_axes(item, one_pass.axes, name, token), []
         joined = [join_assumptions(one, two) for one in conditions for two in fitting]
         return None, [assumption for assumption in joined if assumption is not None]
 
-    def _say_axes(self, item: Item, one_pass: Pass, name: str, token: str) -> Stop:
-        assert one_pass.axes is not None
-        setting = one_pass.axes.setting
-        if setting is None:
-            carried = " and ".join(one_pass.axes.words)
+    def _say_axes(self, item: Item, axes: Choice, name: str, token: str) -> Stop:
+        if axes.setting is None:
+            carried = " and ".join(axes.words)
             return Stop(item.name, f"{item.name} hands on only {carried} from {name}, not {token}")
-        value = self.setup.setting(item.name, setting)
-        says = f"{item.name} hands on one axis from {name}, and {setting} is {value}, not {token}"
-        return Stop(setting_place(item.name, setting), says)
+        value = self.setup.setting(item.name, axes.setting)
+        says = f"{item.name} hands on one axis from {name}, and {axes.setting} is {value}, not {token}"
+        return Stop(setting_place(item.name, axes.setting), says)
 
     def _hands_on(self, item: str, one_pass: Pass, name: str, token: str) -> bool:
         """A pass that names no axes hands on what the protocols at its ends carry."""

@@ -8,7 +8,7 @@ from rigmint.rig.electric import BridgeKind, Role
 from rigmint.rig.part import Part
 from rigmint.rig.rig import Setup
 from rigmint.study.paths import Way
-from rigmint.study.powering import Feed, Powering, RailFeed
+from rigmint.study.powering import Feed, RailFeed
 from rigmint.study.studies import Studies
 from rigmint.study.worst_volts import WorstVolts
 
@@ -31,7 +31,8 @@ def wants_volts(part: Part) -> bool:
 
 def find_items_lost(studies: Studies, setup: Setup, label: str) -> frozenset[str]:
     """The items that are fed and would not be without a lead, or with too little to work."""
-    rails = _dead_rails(studies.powering_without(setup, label)) - _dead_rails(studies.powering(setup))
+    without = studies.powering_without(setup, label)
+    rails = without.list_unpowered_keys() - studies.powering(setup).list_unpowered_keys()
     unrated = _fed_unrated(studies, studies.worst_volts(setup))
     still = _fed_unrated(studies, studies.worst_volts_without(setup, label))
     in_window = _fed_in_window(studies.worst_volts(setup))
@@ -46,7 +47,6 @@ def is_spare(studies: Studies, setup: Setup, label: str) -> bool:
 
 def find_only_returns(studies: Studies, setup: Setup, rail: RailFeed) -> tuple[str, ...]:
     """The leads on a rail's own item without any one of which it has plus and no return."""
-    key = (rail.load.item, rail.load.rail.name)
     own = [
         label
         for label in sorted(setup.leads)
@@ -56,7 +56,7 @@ def find_only_returns(studies: Studies, setup: Setup, rail: RailFeed) -> tuple[s
         label
         for label in own
         for one in studies.powering_without(setup, label).rails
-        if (one.load.item, one.load.rail.name) == key and one.feed is Feed.NO_RETURN
+        if one.load.key == rail.load.key and one.feed is Feed.NO_RETURN
     )
 
 
@@ -78,14 +78,10 @@ def find_spare_feed(studies: Studies, setup: Setup, way: Way, labels: Sequence[s
     return candidates[0] if is_stronger else candidates[-1]
 
 
-def _dead_rails(powering: Powering) -> set[tuple[str, str]]:
-    return {(rail.load.item, rail.load.rail.name) for rail in powering.unpowered()}
-
-
 def _joins_outputs(studies: Studies, label: str) -> bool:
     """Whether every end of a lead is in a port that gives power: no such lead feeds anything."""
-    items, plugged = studies.rig.items, studies.rig.leads[label].plugged.values()
-    return len(plugged) > 1 and all(items[ref.item].part.ports[ref.port].role is Role.OUT for ref in plugged)
+    plugged = studies.rig.leads[label].plugged.values()
+    return len(plugged) > 1 and all(studies.rig.port(ref).role is Role.OUT for ref in plugged)
 
 
 def _fed_in_window(worst: WorstVolts) -> frozenset[str]:

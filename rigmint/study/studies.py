@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 
 from rigmint.graph.build_pins import build_pin_network
 from rigmint.graph.islands import find_islands
+from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
 from rigmint.graph.pins import PinNetwork, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
@@ -131,7 +132,9 @@ class Studies:
 
     def drops_without(self, setup: Setup, item: str) -> tuple[str, ...]:
         """The items that lose power when an item is taken out, itself apart."""
-        return self._once(("drops", setup.name, item), lambda: find_drops(self.rig, setup, self.network(setup), item))
+        key = ("drops", setup.name, item)
+        network = self.network(setup)
+        return self._once(key, lambda: find_drops(self.rig, setup, network, self.powering(setup), item))
 
     def own_return(self, setup: Setup, item: str) -> DeviceReturn | None:
         """Which way a device's own current returns when it alone draws."""
@@ -151,6 +154,11 @@ class Studies:
         """The pairs of ports that leads and docks join."""
         presence = Presence.of(setup)
         return self._once(("connections", presence), lambda: connect_ports(self.rig, presence))
+
+    def joined_contacts(self, setup: Setup) -> tuple[JoinedContacts, ...]:
+        """The signal contacts that leads and docks join end to end."""
+        presence = Presence.of(setup)
+        return self._once(("joined", presence), lambda: list_joined_contacts(self.rig, presence))
 
     def flows(self, setup: Setup, flow: str) -> tuple[FlowArrival, ...]:
         """Where a flow arrives."""

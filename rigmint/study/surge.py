@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 
 from rigmint.graph.pins import Source
 from rigmint.physics.circuit import Solution
 from rigmint.rig.rig import Setup
 from rigmint.study.power import Point, Power, list_fed_loads
-from rigmint.study.powering import Powering, RailFeed
+from rigmint.study.powering import Powering
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +38,9 @@ def find_surge(setup: Setup, power: Power, label: str, powered: Powering, withou
     typical = power.points[Point.TYPICAL]
     if not typical.solved:
         return None
-    live = _name_rails(powered.rails) - _name_rails(powered.unpowered())
-    lost = _name_rails(without.unpowered()) & live
-    loads = [rail.load for rail in powered.rails if _name_rail(rail) in lost]
+    fed = {rail.load.key for rail in powered.rails} - powered.list_unpowered_keys()
+    lost = without.list_unpowered_keys() & fed
+    loads = [rail.load for rail in powered.rails if rail.load.key in lost]
     feeding = max(
         (source for source in _list_feeding(power, setup, lost) if typical.sources[source.place].amps > 0),
         key=lambda source: typical.sources[source.place].amps,
@@ -49,27 +49,18 @@ def find_surge(setup: Setup, power: Power, label: str, powered: Powering, withou
     if feeding is None:
         return None
     volts = max(typical.sources[feeding.place].volts, 1.0)
-    running = sum(load.rail.load.watts_at(volts) for load in loads if load.rail.load is not None)
+    running = sum(load.draw.watts_at(volts) for load in loads)
     starting = sum(load.rail.start.watts_at(volts) for load in loads if load.rail.start is not None)
     rest = max(typical.sources[feeding.place].amps - running / volts, 0.0)
     return Surge(label, feeding, rest + starting / volts, frozenset(load.item for load in loads))
 
 
-def _name_rail(rail: RailFeed) -> tuple[str, str]:
-    """Item and rail: two items of one part share the rail's description, so that alone does not tell them apart."""
-    return rail.load.item, rail.load.rail.name
-
-
-def _name_rails(rails: Iterable[RailFeed]) -> set[tuple[str, str]]:
-    return {_name_rail(rail) for rail in rails}
-
-
-def _list_feeding(power: Power, setup: Setup, rails: set[tuple[str, str]]) -> Iterator[Source]:
+def _list_feeding(power: Power, setup: Setup, rails: Set[tuple[str, str]]) -> Iterator[Source]:
     """The live sources that feed one of these rails."""
     built = power.circuit
     for index, source in enumerate(built.sources):
         fed = (built.loads[load] for load in list_fed_loads(built, index))
-        if source.item not in setup.off and any((load.item, load.rail.name) in rails for load in fed):
+        if source.item not in setup.off and any(load.key in rails for load in fed):
             yield source
 
 

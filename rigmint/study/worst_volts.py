@@ -3,17 +3,16 @@ batteries are swapped, switches are thrown and items are off."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rigmint.graph.nets import find_nets
 from rigmint.graph.pins import Pin, PinNetwork, Source
-from rigmint.rig.electric import Port, Window
+from rigmint.rig.electric import Port, find_signal_limit
 from rigmint.rig.rig import PortRef, Rig
 from rigmint.study.paths import Hop, Way, find_way, list_hops
 from rigmint.study.potentials import Potentials, spread_potentials
 
-SIGNAL_SURVIVES = 3.6
-"""V that a signal contact survives where its part does not say (common practice)."""
 _SAME_VOLTS = 1e-6
 
 
@@ -58,10 +57,10 @@ class WorstVolts:
     """The study of one wiring."""
 
     network: PinNetwork
-    nets: list[int]
+    nets: Sequence[int]
     potentials: tuple[Potentials, ...]
     """One a live source."""
-    ports: dict[PortRef, PortVolts]
+    ports: Mapping[PortRef, PortVolts]
     signals: tuple[SignalVolts, ...]
 
     @property
@@ -72,7 +71,7 @@ class WorstVolts:
     def list_reversed_loads(self) -> frozenset[tuple[str, str]]:
         """(item, rail) of the loads that a source feeds the wrong way round."""
         return frozenset(
-            (load.item, load.rail.name)
+            load.key
             for load in self.network.loads
             for reach in self.potentials
             if (volts := reach.across(self.nets[load.rail_pin], self.nets[load.ground])) is not None and volts < 0
@@ -105,7 +104,7 @@ class _Bringing:
     """Whether a step is one of those that bring a net the volts that it gets: of two ways to a net, the one that
     brings fewer is none that a report could name."""
 
-    nets: list[int]
+    nets: Sequence[int]
     potentials: Potentials
 
     def is_raised(self, pin: int) -> bool:
@@ -139,10 +138,9 @@ def study_worst_volts(
         if source.item not in off
     )
     live = [reach for reach in potentials if reach.shorted is None]
-    items = sorted({pin.owner for pin in network.pins if not pin.is_lead} & rig.items.keys())
     ports: dict[PortRef, PortVolts] = {}
     signals: list[SignalVolts] = []
-    for name in items:
+    for name in network.list_items(rig.items):
         for port in rig.items[name].part.ports.values():
             ref = PortRef(name, port.name)
             if port.carries_power:
@@ -151,7 +149,9 @@ def study_worst_volts(
     return WorstVolts(network, nets, potentials, ports, tuple(signals))
 
 
-def _judge_port(network: PinNetwork, nets: list[int], ref: PortRef, port: Port, live: list[Potentials]) -> PortVolts:
+def _judge_port(
+    network: PinNetwork, nets: Sequence[int], ref: PortRef, port: Port, live: list[Potentials]
+) -> PortVolts:
     minus = nets[network.port_pins(ref, port.minus_contacts)[0]]
     high: Reach | None = None
     low: Reach | None = None
@@ -168,7 +168,7 @@ def _judge_port(network: PinNetwork, nets: list[int], ref: PortRef, port: Port, 
 
 
 def _judge_signals(
-    network: PinNetwork, nets: list[int], ref: PortRef, port: Port, live: list[Potentials]
+    network: PinNetwork, nets: Sequence[int], ref: PortRef, port: Port, live: list[Potentials]
 ) -> list[SignalVolts]:
     found = []
     ground = nets[network.minus_of(ref, port.isolated)]
@@ -182,18 +182,7 @@ def _judge_signals(
         if not reaches:
             continue
         worst = max(reaches, key=lambda reach: reach.volts)
-        limit, assumed = find_signal_limit(port, signal)
+        limit, assumed = find_signal_limit(port.levels.get(signal))
         if worst.volts > limit:
             found.append(SignalVolts(ref, port, signal, limit, assumed, worst))
     return found
-
-
-def find_signal_limit(port: Port, signal: str) -> tuple[float, bool]:
-    """V that a signal contact survives, and whether that is assumed: what its level states, else a tenth over the
-    volts that it takes, and never below 3.6 V."""
-    level = port.levels.get(signal)
-    if level is not None and isinstance(level.survives, Window):
-        return level.survives.high, False
-    if level is not None and isinstance(level.takes, float):
-        return max(SIGNAL_SURVIVES, level.takes * 1.1), True
-    return SIGNAL_SURVIVES, True

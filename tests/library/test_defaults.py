@@ -227,7 +227,7 @@ def test_a_usb_lead_in_one_line_has_thinner_power_wires() -> None:
     rig = make_rig("kit: {box: house/box, other: house/box}\nleads: {P1: box.usb > other.usb}", LEADS)
     gauges = {c.source.contact: c.gauge for c in rig.leads["P1"].body.conductors}
 
-    assert (gauges["vbus"], gauges["gnd"], gauges["shield"], gauges["dp"]) == (24, 24, 24, 26)
+    assert (gauges["vbus"], gauges["gnd"], gauges["shield"], gauges["dp"]) == (24, 24, 26, 26)
 
 
 def test_a_stated_length_is_not_assumed() -> None:

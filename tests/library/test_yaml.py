@@ -232,12 +232,12 @@ def test_what_is_refused(text: str, faults: list[tuple[int, int, str, str]]) -> 
 @pytest.mark.parametrize(
     ("text", "line", "column", "says"),
     [
-        ("kit:\n  a: b: c", 2, 7, "mapping values are not allowed here"),
-        ("a: [1, 2\nb: 3", 2, 2, "flow sequence"),
-        ("a: 'open", 1, 9, "quoted scalar"),
-        ("\ta: b", 1, 1, "cannot start any token"),
-        ("a: b\n- c", 2, 1, "block mapping"),
-        ("a: \x00\x01\x02", 1, 1, "special characters are not allowed"),
+        ("kit:\n  a: b: c", 2, 7, "a colon too many"),
+        ("a: [1, 2\nb: 3", 2, 2, "without its `]`"),
+        ("a: 'open", 1, 9, "never closed"),
+        ("\ta: b", 1, 1, "a tab where spaces are due"),
+        ("a: b\n- c", 2, 1, "not indented as its neighbours"),
+        ("a: \x00\x01\x02", 1, 1, "a character that no text has"),
     ],
 )
 def test_what_is_no_yaml(text: str, line: int, column: int, says: str) -> None:

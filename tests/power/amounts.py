@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from functools import cache
+from itertools import pairwise
 
 import pint
 
@@ -62,17 +63,18 @@ def compute_ohms(gauge: float | None, area: float | None, metres: float, celsius
         factor = min(1.157, max(1.131, 1.131 + (square - 1.0) / 0.5 * (1.157 - 1.131)))
         return metres / 58.0 / square * factor * warm
     assert gauge is not None
-    diameter = 0.127 * 92.0 ** ((36.0 - gauge) / 39.0)
-    return metres / 58.0 / (math.pi * diameter**2 / 4.0) * STRANDED * warm
+    diameter = 0.127 * math.pow(92.0, (36.0 - gauge) / 39.0)
+    square = math.pi * diameter * diameter / 4.0
+    return metres / 58.0 / square * STRANDED * warm
 
 
 def find_curve_volts(low: float, high: float, left: float, curve: dict[str, str] | None) -> float:
     """Open-circuit volts of a cell with this fraction of its charge left: the curve stretched to its range."""
     points = sorted((float(at), read_amount(volts)) for at, volts in curve.items()) if curve else list(_CURVE)
     (_, bottom), (_, top) = points[0], points[-1]
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if x0 <= left <= x1:
             volts = y0 + (y1 - y0) * (left - x0) / (x1 - x0)
-            return low + (volts - bottom) / (top - bottom) * (high - low)
+            return float(low + (volts - bottom) / (top - bottom) * (high - low))
     msg = f"no such fraction: {left}"
     raise ValueError(msg)

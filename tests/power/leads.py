@@ -47,7 +47,12 @@ def read_entry(entry: Any) -> tuple[Tree, dict[str, str]]:
 
 
 def read_lead(
-    entry: Tree, plugged: dict[str, str], ports: dict[str, PortReading], kinds: dict[str, str], shelf: Shelf, celsius: float
+    entry: Tree,
+    plugged: dict[str, str],
+    ports: dict[str, PortReading],
+    kinds: dict[str, str],
+    shelf: Shelf,
+    celsius: float,
 ) -> LeadReading:
     """A lead of a rig. `ports`: of the whole rig, by place; `kinds`: of its items."""
     body = shelf.part(entry["part"]) if "part" in entry else entry.get("lead")
@@ -82,7 +87,12 @@ def _is_power(side: tuple[str, str], plugged: dict[str, str], ports: dict[str, P
 
 
 def _assume_lead(
-    entry: Tree, plugged: dict[str, str], ports: dict[str, PortReading], kinds: dict[str, str], shelf: Shelf, celsius: float
+    entry: Tree,
+    plugged: dict[str, str],
+    ports: dict[str, PortReading],
+    kinds: dict[str, str],
+    shelf: Shelf,
+    celsius: float,
 ) -> LeadReading:
     """Equal connectors: straight. Unequal: by the first usual pin-outs. 20 AWG from a tap or plate, 24 on USB, 22
     elsewhere, 26 for signals."""
@@ -91,7 +101,9 @@ def _assume_lead(
     if near.connector == far.connector:
         pairs = [(one, one) for one in shelf.connectors[near.connector]["contacts"]]
     else:
-        usual = [next(iter(shelf.connectors[port.connector].get("usual", {}).values()), {}) for port in (near, far)]
+        usual: list[dict[str, str]] = [
+            next(iter(shelf.connectors[port.connector].get("usual", {}).values()), {}) for port in (near, far)
+        ]
         by_role = {role: contact for contact, role in usual[1].items()}
         pairs = [(contact, by_role[role]) for contact, role in usual[0].items() if role in by_role]
     is_usb = near.connector.startswith("usb-") or far.connector.startswith("usb-")
@@ -104,18 +116,14 @@ def _assume_lead(
         ohms = compute_ohms(gauge if is_power else 26.0, None, length, celsius)
         conductors.append(ConductorReading(("a", one), ("b", other), ohms, {}))
     opposite = {"plug": "socket", "socket": "plug"}
-    ends = {
-        end: (port.connector, opposite.get(port.sex, port.sex)) for end, port in (("a", near), ("b", far))
-    }
+    ends = {end: (port.connector, opposite.get(port.sex, port.sex)) for end, port in (("a", near), ("b", far))}
     return LeadReading(ends, plugged, tuple(conductors), None)
 
 
 def do_mate(first: tuple[str, str], second: tuple[str, str], shelf: Shelf) -> bool:
     """Whether two (connector, sex) go together: equal or almost equal connectors, a plug into a socket."""
     connectors = first[0], second[0]
-    almost = any(
-        connectors[1 - n] in shelf.connectors[connectors[n]].get("almost", ()) for n in (0, 1)
-    )
+    almost = any(connectors[1 - n] in shelf.connectors[connectors[n]].get("almost", ()) for n in (0, 1))
     if connectors[0] != connectors[1] and not almost:
         return False
     sexes = [{"male": "plug", "female": "socket"}.get(sex, sex) for sex in (first[1], second[1])]

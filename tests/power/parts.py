@@ -83,7 +83,7 @@ def _read_port(part: Tree, body: Tree, shelf: Shelf) -> PortReading:
         works = _WORKS.get(body["connector"])
     return PortReading(
         connector=body["connector"],
-        sex={"male": "plug", "female": "socket"}.get(body.get("sex", ""), body.get("sex", "")),
+        sex=str(body.get("sex", "")),
         pins=pins,
         feeds=feeds,
         minus=minus,

@@ -16,18 +16,18 @@ _CLASSES = {
     12: {"volts": "12.0 to 16.8 V", "nominal": "14.4 V", "plate": "plate-wedge"},
     26: {"volts": "21.0 to 29.4 V", "nominal": "25.2 V", "plate": "plate-wedge-26v"},
 }
-_OUTPUTS = {
+_OUTPUTS: dict[int, tuple[Tree, ...]] = {
     12: ({"connector": "d-tap", "pins": "plus-first"}, {"connector": "0b-2", "pins": "minus-first"}),
     26: ({"connector": "3pin-24v", "pins": "minus-first"}, {"connector": "xlr4", "pins": {"1": "minus", "4": "plus"}}),
     5: ({"connector": "usb-c", "pins": "power"}, {"connector": "usb-a", "pins": "power"}),
 }
-_INPUTS = {
+_INPUTS: dict[int, tuple[Tree, ...]] = {
     12: ({"connector": "0b-2", "pins": "minus-first"}, {"connector": "1b-4", "pins": "two-minus-two-plus"}),
     26: ({"connector": "3pin-24v", "pins": "minus-first"},),
     5: ({"connector": "usb-c", "pins": "power-and-data"}, {"connector": "usb-micro", "pins": "power"}),
 }
 _WORKS = {12: "10.5 to 17 V", 26: "20 to 34 V", 5: "4.5 to 5.5 V"}
-_SHIELDED = {"connector": "bnc", "sex": "socket", "pins": "video", "speaks": ["sdi-3g"]}
+_SHIELDED: Tree = {"connector": "bnc", "sex": "socket", "pins": "video", "speaks": ["sdi-3g"]}
 
 
 def write_rig(seed: int, folder: Path) -> Path:
@@ -122,7 +122,8 @@ class _Maker:
         plate = _CLASSES[volts]["plate"]
         count = 2 if self._chance(0.35) else 1
         ports: Tree = {
-            f"battery_{n}": {"connector": plate, "sex": "socket", "pins": "power", "rail": f"side_{n}"} for n in range(count)
+            f"battery_{n}": {"connector": plate, "sex": "socket", "pins": "power", "rail": f"side_{n}"}
+            for n in range(count)
         }
         drop = self._between(0.05, 0.4, "V")
         bridges: list[Tree] = [{"from": f"side_{n}", "to": "main", "by": "diode", "drop": drop} for n in range(count)]
@@ -157,9 +158,7 @@ class _Maker:
 
     def _free_outputs(self, item: str, ports: Tree, volts: int) -> None:
         self.free += [
-            (f"{item}.{name}", volts, port["connector"])
-            for name, port in ports.items()
-            if name.startswith("out_")
+            (f"{item}.{name}", volts, port["connector"]) for name, port in ports.items() if name.startswith("out_")
         ]
 
     def _take_output(self, *volts: int) -> tuple[str, int, str] | None:
@@ -265,7 +264,9 @@ class _Maker:
         if volts != 5 and self._chance(0.4):
             rails["five"] = self._make_rail(0.2) if self._chance(0.5) else {}
             bridges.append(self._make_regulator("main", "five", 5.1))
-            ports |= {f"out_{n}": {**_OUTPUTS[5][n % 2], "sex": "socket", "rail": "five", "role": "out"} for n in range(2)}
+            ports |= {
+                f"out_{n}": {**_OUTPUTS[5][n % 2], "sex": "socket", "rail": "five", "role": "out"} for n in range(2)
+            }
         if self._chance(0.5):
             ports |= {"sdi_1": dict(_SHIELDED), "sdi_2": dict(_SHIELDED)}
         part["ports"] = ports
@@ -349,8 +350,15 @@ class _Maker:
             {
                 "kind": "battery",
                 "ports": {
-                    "usb": {"connector": "usb-c", "sex": "socket", "pins": "power-delivery", "rail": "bus", "role": "out",
-                            "speaks": speaks, "offers": ["5 V", "9 V", "15 V", "20 V"]},
+                    "usb": {
+                        "connector": "usb-c",
+                        "sex": "socket",
+                        "pins": "power-delivery",
+                        "rail": "bus",
+                        "role": "out",
+                        "speaks": speaks,
+                        "offers": ["5 V", "9 V", "15 V", "20 V"],
+                    },
                 },
                 "rails": {"main": {}, "bus": {}},
                 "bridges": [self._make_regulator("main", "bus", 5.0) | {"takes": "9 to 18 V"}],
@@ -358,8 +366,15 @@ class _Maker:
             },
         )
         wants = self.random.choice((9, 12, 15))
-        usb = {"connector": "usb-c", "sex": "socket", "pins": "power-delivery", "role": "in", "speaks": speaks,
-               "wants": f"{wants} V", "works": "4.5 to 16 V"}
+        usb = {
+            "connector": "usb-c",
+            "sex": "socket",
+            "pins": "power-delivery",
+            "role": "in",
+            "speaks": speaks,
+            "wants": f"{wants} V",
+            "works": "4.5 to 16 V",
+        }
         lamp = self._add_item("device", {"kind": "light", "ports": {"usb": usb}, "rails": {"main": self._make_rail()}})
         lead = {
             "ends": {"a": {"connector": "usb-c", "sex": "plug"}, "b": {"connector": "usb-c", "sex": "plug"}},

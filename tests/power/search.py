@@ -1,4 +1,10 @@
-"""The states of diodes and regulators that agree with the simulator's own answer."""
+"""The states of diodes and regulators that agree with the simulator's own answer.
+
+Behavioural sources with kinks for them do not always converge, so the states are held here and the simulator solves
+what is left: sources, resistances, and constant powers with their windows. Each answer is read for states that it
+contradicts, and these are changed until none is. Which regulators are on is the outer search: of the patterns that
+agree with their own inputs the one with most of them on.
+"""
 
 from __future__ import annotations
 
@@ -23,6 +29,7 @@ class Search:
 
     def __init__(self, netlist: Netlist) -> None:
         self._netlist = netlist
+        self._settled: dict[tuple[Moment, frozenset[int]], dict[str, float] | None] = {}
 
     def simulate(self, moment: Moment) -> Readings:
         """The operating point. Raises NoAnswer."""
@@ -69,6 +76,11 @@ class Search:
 
     def _settle(self, moment: Moment, on: frozenset[int]) -> dict[str, float] | None:
         """The simulator's answer with states that agree with it; None where there is none."""
+        if (moment, on) not in self._settled:
+            self._settled[moment, on] = self._find_states(moment, on)
+        return self._settled[moment, on]
+
+    def _find_states(self, moment: Moment, on: frozenset[int]) -> dict[str, float] | None:
         regulators = tuple(HOLDING if index in on else OFF for index in range(len(self._netlist.wiring.regulators)))
         states = States(tuple(True for _ in self._netlist.wiring.diodes), regulators)
         seen: set[States] = set()
@@ -114,9 +126,7 @@ class Search:
                     changes.append(("regulator", index, HELD_UP))
                 elif one.limit is not None and amps > one.limit * (1 + 1e-9):
                     changes.append(("regulator", index, LIMITED))
-            elif state == LIMITED and volts > one.out + 1e-6:
-                changes.append(("regulator", index, HOLDING))
-            elif state == HELD_UP and volts < one.out - 1e-6:
+            elif (state == LIMITED and volts > one.out + 1e-6) or (state == HELD_UP and volts < one.out - 1e-6):
                 changes.append(("regulator", index, HOLDING))
         return changes
 

@@ -69,7 +69,9 @@ class WiringWriter:
         }
         for name, body in kit.items():
             values |= {f"{name}.{setting}": value for setting, value in body.get("set", {}).items()}
-        return values | self._rig.get("settings", {}) | self._setup.get("set", {})
+        values |= self._rig.get("settings", {})
+        values |= self._setup.get("set", {})
+        return values
 
     def _list_leads(self, taken_out: set[str]) -> Iterator[tuple[str, LeadReading]]:
         for label, written in self._rig.get("leads", {}).items():
@@ -211,7 +213,9 @@ class WiringWriter:
                 return f"{end}.{next(one for one, role in pinout.items() if role == 'minus')}"
         raise LookupError(end)
 
-    def _add_mates(self, port: PortReading, place: str, other: str, far: tuple[Place, PortReading] | None = None) -> None:
+    def _add_mates(
+        self, port: PortReading, place: str, other: str, far: tuple[Place, PortReading] | None = None
+    ) -> None:
         connector = self._shelf.connectors[port.connector]
         ohms = read_amount(connector.get("contact", "10 mohm"))
         contacts = set(connector["contacts"])

@@ -1,98 +1,15 @@
-"""Where flows arrive on small rigs: formats through converters, rates, latency, loops of what is off, and what stops
-them."""
+"""Where flows arrive on small rigs: formats through converters, rates, latency, loops of what is off."""
 
 from __future__ import annotations
 
 import pytest
 
 from rigmint.rig.rig import Setup
-from rigmint.study.flow_settings import find_flow_settings, gating_flow_settings
-from rigmint.study.flow_stops import find_flow_stop
 from rigmint.study.flows import FlowArrival, Run, Trouble, find_flow_arrivals, list_ends
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.studies import Studies
 from tests.builders import make_studies
-
-SDI = "connector: bnc, sex: socket, pins: video"
-PARTS = f"""
-house/camera:
-  kind: camera
-  settings:
-    format: {{values: [1080p25, 1080p50, 2160p25, 2160p50], default: 1080p25}}
-    twin: {{values: [on, off], default: on}}
-  ports:
-    sdi_1: {{{SDI}, speaks: [sdi-3g, sdi-6g]}}
-    sdi_2: {{{SDI}, speaks: [sdi-3g]}}
-  makes: {{sensor: {{picture: {{setting: format}}}}, crystal: {{timecode: true}}}}
-  shows: {{finder: {{latency: 10 ms}}}}
-  passes:
-    - {{from: sensor, to: [sdi_1, finder], carries: picture}}
-    - {{from: sensor, to: sdi_2, carries: picture, when: {{twin: on}}}}
-house/camera-unstated: {{like: house/camera, settings: {{format: {{default: null}}}}}}
-house/monitor:
-  kind: monitor
-  settings: {{input: {{values: [sdi, hdmi], default: sdi}}}}
-  ports: {{sdi_in: {{{SDI}, speaks: [sdi-3g, sdi-6g]}}, sdi_out: {{{SDI}, speaks: [sdi-3g, sdi-6g]}}}}
-  shows: {{screen: {{latency: 15 ms}}, lamp: {{}}}}
-  passes:
-    - {{from: sdi_in, to: screen, carries: picture, when: {{input: sdi}}}}
-    - {{from: sdi_in, to: sdi_out, carries: picture, passive: true}}
-house/monitor-active: {{like: house/monitor, passes: [{{from: sdi_in, to: [screen, sdi_out], carries: picture}}]}}
-house/scaler:
-  kind: converter
-  settings: {{out: {{values: [1080p25, 1080p50]}}}}
-  ports: {{sdi_in: {{{SDI}, speaks: [sdi-3g, sdi-6g]}}, sdi_out: {{{SDI}, speaks: [sdi-3g]}}}}
-  passes: [{{from: sdi_in, to: sdi_out, carries: picture, format: {{setting: out}}, latency: 20 ms}}]
-house/sender:
-  kind: sender
-  ports: {{sdi_in: {{{SDI}, speaks: [sdi-3g]}}}}
-  radios: {{radio: {{speaks: [picture-air-plain], peers: 1}}}}
-  passes: [{{from: sdi_in, to: radio, carries: picture, latency: 30 ms, accepts: [1080p25, 1080i50]}}]
-house/receiver:
-  kind: receiver
-  ports: {{sdi_out: {{{SDI}, speaks: [sdi-3g]}}}}
-  radios: {{radio: {{speaks: [picture-air-plain]}}}}
-  passes: [{{from: radio, to: sdi_out, carries: picture, latency: 12 ms}}]
-house/module-camera:
-  kind: camera
-  ports: {{back: {{{SDI}, speaks: [sdi-12g, sdi-3g]}}}}
-  makes: {{sensor: {{picture: 2160p50}}}}
-  passes: [{{from: sensor, to: back, carries: picture}}]
-house/module:
-  kind: recorder
-  ports: {{front: {{connector: bnc, sex: plug, pins: video, speaks: [sdi-3g]}}}}
-  shows: {{disk: {{}}}}
-  passes: [{{from: front, to: disk}}]
-house/coax:
-  kind: lead
-  ends: {{a: {{connector: bnc, sex: plug}}, b: {{connector: bnc, sex: plug}}}}
-  conductors: straight
-  carries: [sdi-3g, sdi-6g, sdi-12g]
-house/clock-lead: {{like: house/coax, carries: [ltc]}}
-"""
-STRAIGHT = """
-kit: {camera: house/camera, monitor: house/monitor}
-leads: {S1: {part: house/coax, from: camera.sdi_1, to: monitor.sdi_in}}
-"""
-CHAIN = """
-kit: {camera: house/camera, first: house/monitor, second: house/monitor}
-leads:
-  S1: {part: house/coax, from: camera.sdi_1, to: first.sdi_in}
-  S2: {part: house/coax, from: first.sdi_out, to: second.sdi_in}
-"""
-AIR = """
-kit: {camera: house/camera, sender: house/sender, receiver: house/receiver, monitor: house/monitor}
-leads:
-  S1: {part: house/coax, from: camera.sdi_1, to: sender.sdi_in}
-  S2: {part: house/coax, from: receiver.sdi_out, to: monitor.sdi_in}
-links: {air: {between: [sender.radio, receiver.radio]}}
-"""
-SCALED = """
-kit: {camera: house/camera, scaler: house/scaler, monitor: house/monitor}
-leads:
-  S1: {part: house/coax, from: camera.sdi_1, to: scaler.sdi_in}
-  S2: {part: house/coax, from: scaler.sdi_out, to: monitor.sdi_in}
-"""
+from tests.study.flow_rigs import AIR, CHAIN, PARTS, SCALED, SDI, STRAIGHT
 
 
 def read(rig: str) -> tuple[Studies, Setup]:
@@ -331,90 +248,3 @@ leads:
     makers = [(a.maker, a.place) for a in find_flow_arrivals(studies.signals(setup), "picture") if "screen" in a.place]
 
     assert makers == [("one.sensor", "monitor.screen"), ("two.sensor", "other.screen")]
-
-
-@pytest.mark.parametrize(
-    ("rig", "by", "says"),
-    [
-        (STRAIGHT + "settings: {monitor.input: hdmi}", "monitor.set.input", "monitor.input is hdmi, not sdi"),
-        (STRAIGHT + "setups: {s: {off: [camera]}}", "camera", "camera is off"),
-        (STRAIGHT + "setups: {s: {unplugged: [S1]}}", "monitor.sdi_in", "no lead joins camera.sdi_1 and monitor.sdi_in"),
-        (
-            STRAIGHT.replace("house/coax", "house/clock-lead"), "S1",
-            "S1 does not carry 3 Gbit/s serial digital",
-        ),
-        (
-            STRAIGHT.replace("camera.sdi_1", "camera.sdi_2") + "settings: {camera.twin: off}", "camera.set.twin",
-            "camera.twin is off, not on",
-        ),
-        (AIR + "setups: {s: {off: [sender]}}", "sender", "sender is off"),
-        (AIR + "setups: {s: {out: [air]}}", "sender.radio", "no link joins sender.radio and receiver.radio"),
-    ],
-)  # fmt: skip
-def test_says_what_stops_a_picture(rig: str, by: str, says: str) -> None:
-    studies, setup = read(rig)
-
-    found = find_flow_stop(studies.signals(setup), "picture", [("monitor", "screen")])
-
-    assert found is not None
-    assert (found.maker, found.stop.by, found.stop.says) == ("camera.sensor", by, says)
-
-
-def test_says_nothing_of_a_picture_that_arrives() -> None:
-    studies, setup = read(STRAIGHT)
-
-    assert find_flow_stop(studies.signals(setup), "picture", [("monitor", "screen")]) is None
-
-
-def test_a_hub_that_is_full_stops_the_picture() -> None:
-    rig = AIR.replace("monitor: house/monitor}", "monitor: house/monitor, early: house/receiver}").replace(
-        "[sender.radio, receiver.radio]", "[sender.radio, early.radio, receiver.radio]"
-    )
-    studies, setup = read(rig)
-
-    found = find_flow_stop(studies.signals(setup), "picture", [("monitor", "screen")])
-
-    assert found is not None
-    assert (found.stop.by, found.stop.says) == (
-        "link:air",
-        "sender.radio holds 1 peers, and receiver.radio is one more",
-    )
-
-
-def test_what_is_off_takes_no_place_at_a_hub() -> None:
-    rig = AIR.replace("monitor: house/monitor}", "monitor: house/monitor, early: house/receiver}").replace(
-        "[sender.radio, receiver.radio]", "[sender.radio, early.radio, receiver.radio]"
-    )
-
-    assert "monitor.screen" in spread(rig + "setups: {s: {off: [early]}}")
-
-
-def test_finds_the_setting_that_brings_the_picture() -> None:
-    studies, setup = read(STRAIGHT + "settings: {monitor.input: hdmi}")
-    signals = studies.signals(setup)
-
-    gating = gating_flow_settings(signals, "picture")
-
-    assert gating == (("camera", "twin"), ("monitor", "input"))
-    assert find_flow_settings(signals, "picture", "monitor.screen", gating) == (("monitor", "input", "sdi"),)
-
-
-def test_finds_the_format_of_the_same_frame_rate_first() -> None:
-    """1080p50 would pass the lead too, but not the sender."""
-    studies, setup = read(STRAIGHT + "settings: {camera.format: 2160p50}")
-
-    found = find_flow_settings(studies.signals(setup), "picture", "monitor.screen", [("camera", "format")])
-
-    assert [value for _, _, value in found] == ["1080p50", "2160p25", "1080p25"]
-
-
-def test_a_format_that_spoils_another_way_is_no_fix() -> None:
-    """The sender takes only 1080p25: of what the lead to the monitor would carry, nothing else may be set."""
-    rig = AIR.replace("camera: house/camera,", "camera: house/camera, near: house/monitor,").replace(
-        "links:", "  S3: {part: house/coax, from: camera.sdi_2, to: near.sdi_in}\nlinks:"
-    )
-    studies, setup = read(rig + "settings: {camera.format: 1080p50}")
-
-    found = find_flow_settings(studies.signals(setup), "picture", "monitor.screen", [("camera", "format")])
-
-    assert found == (("camera", "format", "1080p25"),)

@@ -7,6 +7,7 @@ import numpy as np
 
 from rigmint.physics.circuit.arrays import Bools, Floats
 from rigmint.physics.circuit.elements import LEAST_INPUT_VOLTS, Circuit, check_amounts, check_cells
+from rigmint.physics.circuit.errors import EnergyImbalance
 from rigmint.physics.circuit.expand import (
     check_energy,
     collect_resistor_amps,
@@ -79,7 +80,10 @@ class Network:
         law, amounts = self._make_law(cell_volts, cell_ohms, load_amounts)
         warm = None if start is None else self._continue_from(start.origin, law, amounts)
         if warm is not None:
-            return self._build_solution(law, amounts, *warm)
+            try:
+                return self._build_solution(law, amounts, *warm)
+            except EnergyImbalance:
+                pass  # the start was too far off: what the iteration took for close was not
         pattern = self._find_pattern(law)
         settled = pattern.settled
         return self._build_solution(

@@ -21,14 +21,20 @@ def check(case: Case) -> Iterator[Finding]:
         known = worst.get(limit.cause)
         if known is None or (rank, -share) < (known[0], -known[1]):
             worst[limit.cause] = (rank, share, limit, point)
-    for rank, _, limit, point in worst.values():
-        yield _report(case, limit, point, Grade.DEAD if rank == 0 else Grade.THIN)
+    is_source_over = any(_has_cell(case, cause) for cause in worst)
+    for cause, (rank, _, limit, point) in worst.items():
+        if cause in case.rig.leads or _has_cell(case, cause) or not is_source_over:  # a plate's battery speaks for it
+            yield _report(case, limit, point, Grade.DEAD if rank == 0 else Grade.THIN)
+
+
+def _has_cell(case: Case, cause: str) -> bool:
+    return cause in case.rig.items and bool(case.rig.items[cause].part.cells)
 
 
 def _judge(limit: Limit) -> tuple[int, float, Point] | None:
     """Rank (0 is dead), share of the limit, and the point that decides."""
-    typical = limit.amps.get(Point.TYPICAL, 0.0) / limit.limit
-    change = limit.amps.get(Point.CHANGE, 0.0) / limit.limit
+    typical = limit.find_share(Point.TYPICAL)
+    change = limit.find_share(Point.CHANGE)
     if typical > 1:
         return 0, typical, Point.TYPICAL
     if change > 1:
@@ -55,7 +61,9 @@ def _report(case: Case, limit: Limit, point: Point, grade: Grade) -> Finding:
 def _list_fixes(case: Case, limit: Limit) -> tuple[Fix, ...]:
     if limit.cause in case.rig.leads:
         return (Fix(f"Feed the heaviest load behind {limit.cause} from a tap of its own, or use a thicker lead."),)
-    return (Fix(f"Use a source that gives more, or feed part of the rig from a second one beside {limit.cause}."),)
+    if _has_cell(case, limit.cause):
+        return (Fix(f"Use a source that gives more, or feed part of the rig from a second one beside {limit.cause}."),)
+    return (Fix(f"Take a load off {limit.cause}: feed the heaviest one elsewhere."),)
 
 
 RULE = Rule(

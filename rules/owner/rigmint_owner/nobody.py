@@ -38,12 +38,16 @@ def _report(case: Case, axis: AxisHands, misses: Sequence[Stopped]) -> Finding:
 
 
 def _find_nearest(case: Case, axis: AxisHands, misses: Sequence[Stopped]) -> Stopped | None:
-    """What stops a control of somebody who is meant, else one that is in nobody's hands; what stops somebody else's
-    is as it should be."""
+    """What stops a control of somebody who is meant, else one in nobody's crew that they could pick up; what stops
+    somebody else's, or a control on the rig itself, is as it should be."""
     holders = [(case.setup.holder(miss.control.partition(".")[0]), miss) for miss in misses]
     theirs = [miss for holder, miss in holders if holder in axis.meant]
-    loose = [miss for holder, miss in holders if holder is None]
+    loose = [miss for holder, miss in holders if holder is None and _is_away(case, miss)]
     return next(iter([*theirs, *loose]), None)
+
+
+def _is_away(case: Case, miss: Stopped) -> bool:
+    return case.rig.items[miss.control.partition(".")[0]].rides == "away"
 
 
 def _find_cause(case: Case, place: str) -> str:
@@ -59,6 +63,8 @@ def _find_fix(case: Case, axis: AxisHands, miss: Stopped) -> Fix:
         return _find_setting_fix(case, axis, miss, name)
     if miss.by in case.rig.leads:
         return Fix(f"Swap {miss.by} for a lead that carries {name}.")
+    if miss.by.startswith("link:"):
+        return Fix(f"Pair {miss.control.partition('.')[0]} with a radio that speaks the same and carries {name}.")
     item, _, end = miss.by.partition(".")
     if item in case.setup.off:
         return Fix(f"Leave {item} on in this setup.")

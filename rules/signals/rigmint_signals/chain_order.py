@@ -78,6 +78,10 @@ def _find_fix(case: Case, item: Item, lead: Lead, far: PortRef, kind: str) -> Fi
         if target is not None:
             change = MoveEnd(lead.label, end, target.place)
             return Fix(f"Plug {lead.label} into {target.place} instead of {far.place}.", (change,))
+    for other in case.items:
+        free = _find_common_port(case, item, other) if other.part.kind == kind else None
+        if free is not None:
+            return Fix(f"Join {item.name} to {free.place} instead, by a lead of its own.")
     return Fix(f"Change the order of the chain, so that {item.name} sits between the {_say_kind(kind)} and the rest.")
 
 
@@ -90,6 +94,14 @@ def _find_port(case: Case, lead: Lead, end: str, item: Item) -> PortRef | None:
         if shared and (made is None or made & shared):
             return ref
     return None
+
+
+def _find_common_port(case: Case, item: Item, other: Item) -> PortRef | None:
+    """A port of the other that nothing is plugged into and that speaks what some port of the item speaks."""
+    spoken = {name for port in item.part.ports.values() for name in list_spoken(case, port)}
+    used = {ref for label in case.setup.leads for ref in case.rig.leads[label].plugged.values()}
+    ports = ((PortRef(other.name, port.name), port) for port in other.part.ports.values())
+    return next((ref for ref, port in ports if ref not in used and spoken & list_spoken(case, port)), None)
 
 
 RULE = Rule(

@@ -9,6 +9,7 @@ from rigmint import Case, Claim, Finding, FlowArrival, Grade, Measured, Rule, Si
 from rigmint_signals.hops import LinkHop, find_best, fix_distance, list_assumed, list_hops, say_reach
 
 _LINK = "link:"
+_RECORD = ".record"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ def _crossed_hops(arrival: FlowArrival | Claim, hops: dict[tuple[str, str], Link
 def _gather_claims(case: Case, hops: dict[tuple[str, str], LinkHop]) -> dict[tuple[str, str], dict[str | None, Claim]]:
     """(link, radio) to the persons who control something over that hop, each with one claim."""
     found: dict[tuple[str, str], dict[str | None, Claim]] = {}
-    for axis in case.hands.axes.values():
+    for _, axis in sorted(case.hands.axes.items(), key=lambda pair: pair[0].endswith(_RECORD)):  # what hurts most first
         for claim in axis.claims:
             is_meant = not axis.meant or claim.person in axis.meant
             if claim.automatic or claim.arrives is SignalKind.FOLLOW or not is_meant:
@@ -77,15 +78,15 @@ def _gather_claims(case: Case, hops: dict[tuple[str, str], LinkHop]) -> dict[tup
 def _report(case: Case, hop: LinkHop, claim: Claim, screen: _Screen) -> Finding:
     control = find_best(hop.known)
     if hop.distance is None:
-        job = "and nobody states how far away they work"
+        job = "nobody states how far away they work"
     else:
-        job = f"and the job is {say_metres(hop.distance)} away"
+        job = f"the job is {say_metres(hop.distance)} away"
     return Finding(
         code="radio:control-dies-first",
         grade=Grade.THIN,
         says=(
             f"{claim.item} loses {hop.link.place} at about {say_reach(control.derated, control)}, while the picture on"
-            f" {screen.place} goes on to {say_metres(screen.reach)} or further; {job}."
+            f" {screen.place} goes on to {say_metres(screen.reach)} or further, and {job}."
         ),
         at=hop.other.place,
         cause=hop.link.place,

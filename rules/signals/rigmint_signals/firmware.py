@@ -7,8 +7,9 @@ import re
 from collections.abc import Callable, Iterator
 from itertools import zip_longest
 
-from rigmint import Case, Finding, Fix, Grade, Item, PartNeed, Rule, SetSetting, Unknown
+from rigmint import Case, Finding, Fix, Grade, Item, PartNeed, Rule, Unknown
 from rigmint_signals.conditions import State, find_state
+from rigmint_signals.setting_fixes import fix_setting
 
 _NEEDED = re.compile(r"(>=|<=|==|>|<)\s*([0-9]+(?:\.[0-9]+)*)")
 _DOTTED = re.compile(r"[0-9]+(?:\.[0-9]+)*")
@@ -96,12 +97,12 @@ def _report(case: Case, item: Item, need: PartNeed, other: Item, needed: str, st
     for name, values in need.when.items():
         rest = [value for value in item.part.settings[name].values if value not in values]
         if rest:
-            change = SetSetting(item.name, name, rest[0], case.setup.name)
-            fixes.append(Fix(f"Set {item.name}.{name} to {rest[0]} and do without.", (change,)))
+            changes = fix_setting(case, item.name, name, rest[0]).changes
+            fixes.append(Fix(f"Set {item.name}.{name} to {rest[0]} and do without.", changes))
     return Finding(
         code="fit:firmware",
         grade=Grade.DEAD,
-        says=f"{item.name} needs {_say(needed)} on {other.name}{because}, and it has {other.firmware}.",
+        says=f"{item.name} needs {_say(needed)} on {other.name}{because}, and {other.name} has {other.firmware}.",
         at=item.name,
         cause=other.name,
         fixes=tuple(fixes[:2]),

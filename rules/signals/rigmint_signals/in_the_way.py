@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from rigmint import Case, Fix
+from rigmint import Case, Fix, PortRef
 from rigmint_signals.setting_fixes import fix_setting
 
 
@@ -33,8 +33,25 @@ def find_obstacle(case: Case, flow: str, item: str, goals: Collection[str]) -> O
     if cause not in case.rig.leads and ".set." not in cause and not cause.startswith("link:"):
         cause = cause.partition(".")[0].partition(":")[0]
     fixes = tuple(fix_setting(case, *found) for found in _find_settings(case, flow, item, goals, stop.by))
-    fallback = (Fix(f"Clear what is in the way: {stop.says}."),)
-    return Obstacle(stop.says, cause, (found.maker, stop.by), fixes or fallback)
+    return Obstacle(stop.says, cause, (found.maker, stop.by), fixes or (_find_fix(case, flow, stop.by, stop.says),))
+
+
+def _find_fix(case: Case, flow: str, by: str, says: str) -> Fix:
+    """What to do about a lead, an item that is off, a radio that is in no link, or a port that nothing is in."""
+    if by in case.rig.leads:
+        return Fix(f"Swap {by} for a lead that carries {flow}.")
+    item, _, end = by.partition(".")
+    if item in case.setup.off:
+        return Fix(f"Leave {item} on in this setup.")
+    if item in case.rig.items and end in case.rig.items[item].part.radios:
+        return Fix(f"Pair {item} under `links:`.")
+    if item in case.rig.items and end in case.rig.items[item].part.ports and not _is_plugged(case, PortRef(item, end)):
+        return Fix(f"Plug a lead that carries {flow} into {by}.")
+    return Fix(f"Clear what is in the way: {says}.")
+
+
+def _is_plugged(case: Case, ref: PortRef) -> bool:
+    return any(ref in case.rig.leads[label].plugged.values() for label in case.setup.leads)
 
 
 def _find_settings(case: Case, flow: str, item: str, goals: Collection[str], by: str) -> list[tuple[str, str, str]]:

@@ -10,6 +10,7 @@ from rigmint import HEAD_AXES, Case, Finding, Fix, FlowArrival, Grade, Item, Mea
 _PICTURE = "picture"
 _OPERATOR, _FOCUS = "operator", "focus"
 _RECORDER = "recorder"
+_CONVERTER = "converter"
 _MILLI = 1e-3
 
 
@@ -42,7 +43,7 @@ def _report(case: Case, arrival: FlowArrival, use: str) -> Finding:
     shares: dict[str, float] = defaultdict(float)
     for item, seconds in arrival.delays:
         shares[item] += seconds
-    slowest = max(shares, key=lambda item: (shares[item], item))
+    slowest = _find_slowest(case, shares, arrival.place.partition(".")[0], case.parameters[use])
     told = ", ".join(f"{item} {seconds / _MILLI:.0f}" for item, seconds in shares.items())
     limit = case.parameters[use]
     whom = "an operator" if use == _OPERATOR else "pulling focus"
@@ -57,8 +58,23 @@ def _report(case: Case, arrival: FlowArrival, use: str) -> Finding:
         cause=slowest,
         path=arrival.path,
         measured=Measured(arrival.latency, limit, "s"),
-        fixes=(Fix(f"Take the picture from before {slowest}, or use a quicker one in its place."),),
+        fixes=(Fix(_say_fix(slowest, arrival)),),
     )
+
+
+def _find_slowest(case: Case, shares: dict[str, float], screen: str, limit: float) -> str:
+    """What delays most on the way, a converter before others; the screen's own item, which nobody can leave out, only
+    where it is too late by itself."""
+    if shares.get(screen, 0.0) > limit or shares.keys() == {screen}:
+        return screen
+    ahead = {item: share for item, share in shares.items() if item != screen}
+    return max(ahead, key=lambda item: (ahead[item], case.rig.items[item].part.kind == _CONVERTER, item))
+
+
+def _say_fix(slowest: str, arrival: FlowArrival) -> str:
+    if arrival.place.startswith(f"{slowest}."):
+        return f"Use a quicker screen than {slowest}."
+    return f"Take the picture from before {slowest}, or use a quicker one in its place."
 
 
 RULE = Rule(

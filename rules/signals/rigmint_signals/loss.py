@@ -39,19 +39,22 @@ def _find_link(case: Case, item: Item) -> Link | None:
 
 
 def _report(item: Item, link: Link, place: str) -> Finding:
-    states = "goes on moving" if item.part.on_loss == _GOES_ON else "does what nobody states"
+    goes_on = item.part.on_loss == _GOES_ON
+    states = "goes on moving" if goes_on else "does what nobody states"
+    if goes_on:
+        fix = f"Drive {item.name} by a line, or use a head that holds when its link drops."
+    else:
+        fix = (
+            f"Try it: drive {item.name}, switch the hand's radio off, and see that it holds; write `on_loss: hold` in"
+            " its part, or drive it by a line."
+        )
     return Finding(
         code="radio:loss",
         grade=Grade.HURT,
         says=f"{item.name} {states} when {link.place} drops, {place}, where it can hit people.",
         at=item.name,
         cause=item.name,
-        fixes=(
-            Fix(
-                f"Try it: drive {item.name}, switch the hand's radio off, and see that it holds; write `on_loss: hold`"
-                " in its part, or drive it by a line."
-            ),
-        ),
+        fixes=(Fix(fix),),
     )
 
 

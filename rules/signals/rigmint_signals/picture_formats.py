@@ -32,9 +32,10 @@ class FormatFault:
 
 
 def list_faults(case: Case, trouble: Trouble) -> Iterator[FormatFault]:
-    """Each problem of a kind once, at the first place behind the hop."""
+    """Each problem of a kind once, at the first place behind the hop. Only the first on a way counts: further on there
+    is no picture to judge."""
     for arrival in case.flows(_PICTURE):
-        for problem in arrival.problems:
+        for problem in arrival.problems[:1]:
             if problem.trouble is trouble and problem.at == arrival.place:
                 before = [step for step in arrival.path[:-1] if step not in case.rig.leads and ":" not in step]
                 yield FormatFault(problem, arrival, before[-1])

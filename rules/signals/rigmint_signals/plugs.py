@@ -94,14 +94,14 @@ def say_connector(connector_name: str, sex: Sex) -> str:
 
 
 def say_lost(missing: tuple[Missing, ...]) -> str:
-    """`, so that lens.focus has no hand and picture does not reach mon.screen`; empty where nothing is lost."""
-    if not missing:
-        return ""
-    told = []
+    """`, so that nobody has lens.focus or lens.iris and picture does not reach mon.screen`; empty where nothing is
+    lost."""
+    places: dict[str, list[str]] = {}
     for one in missing:
-        _, _, name = one.place.partition(".")
-        told.append(f"nobody has {one.place}" if name == one.token else f"{one.token} does not reach {one.place}")
-    return f", so that {say_list(told, most=_MOST_LOST)}"
+        is_axis = one.place.partition(".")[2] == one.token
+        places.setdefault("nobody has" if is_axis else f"{one.token} does not reach", []).append(one.place)
+    told = [f"{what} {say_list(where, joint='or', most=_MOST_LOST)}" for what, where in places.items()]
+    return f", so that {say_list(told)}" if told else ""
 
 
 def list_lost_places(missing: tuple[Missing, ...]) -> tuple[str, ...]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from rigmint import Case, Finding, Fix, Grade, Item, Requirement, Rule, SetSetting, Unknown, say_list, setting_place
+from rigmint import Case, Finding, Fix, Grade, Item, Requirement, Rule, Unknown, say_list, setting_place
+from rigmint_signals.setting_fixes import fix_setting
 
 _CODE = "fit:required"
 
@@ -113,8 +114,7 @@ def _judge_set(
             yield _report_unknown(requirement, condition, one)
             continue
         wanted = say_list(values, joint="or")
-        change = SetSetting(one.item, one.name, values[0], case.setup.name)
-        fix = Fix(f"Set {one.says} to {values[0]}.", (change,))
+        fix = fix_setting(case, one.item, one.name, values[0])
         yield _report(requirement, one, f"{one.says} is {one.value}, and {wanted} is required", (fix,))
 
 
@@ -132,8 +132,8 @@ def _judge_alike(
     if len({one.value for one in known}) > 1 and not condition.unknown:
         first = known[0]
         odd = next(one for one in known if one.value != first.value)
-        change = SetSetting(odd.item, odd.name, first.value or "", case.setup.name)
-        fix = Fix(f"Set {odd.says} to {first.value}, as {first.says} is.", (change,))
+        changes = fix_setting(case, odd.item, odd.name, first.value or "").changes
+        fix = Fix(f"Set {odd.says} to {first.value}, as {first.says} is.", changes)
         says = f"{odd.says} is {odd.value} and {first.says} is {first.value}, and they must be alike"
         yield _report(requirement, odd, says, (fix,), first.place)
     elif len(stated) > 1 and (unknown or len({one.value for one in known}) > 1):
@@ -165,7 +165,7 @@ def _find_other_value(case: Case, one: _Stated, taken: set[str | None]) -> Fix:
     free = [value for value in case.rig.items[one.item].part.settings[one.name].values if value not in taken]
     if not free:
         return Fix(f"Set {one.says} to another value.")
-    return Fix(f"Set {one.says} to {free[0]}.", (SetSetting(one.item, one.name, free[0], case.setup.name),))
+    return fix_setting(case, one.item, one.name, free[0])
 
 
 def _report(

@@ -78,34 +78,45 @@ def list_records(case: Case, pair: SignalPair) -> tuple[str, ...]:
 
 
 def say_level(amount: str | float | None, kind: str | None) -> str:
-    """`a 5 V pulse`, `a closure that holds`, `a closure pulse`, `serial data at 3.3 V`."""
+    """`a 5 V pulse`, `a held closure`, `a closure pulse`, `serial data at 3.3 V`."""
     what = "closure" if amount == CLOSURE else f"{amount:g} V" if isinstance(amount, float | int) else "signal"
     if kind == "serial":
         return f"serial data at {what}" if what not in (CLOSURE, "signal") else "serial data"
     if kind == "hold":
-        return f"a {what} that is held"
+        return f"a held {what}"
     return f"a {what} pulse" if kind == "pulse" else f"a {what}"
 
 
 def find_move(case: Case, pair: SignalPair) -> Fix | None:
-    """The free port of the giver's item that gives what the taker takes, on the same connector: move the lead there."""
-    takes = pair.taker.level
-    if pair.lead is None or takes is None:
+    """The free port of the giver's item that gives what the taker takes: move the lead there, or, where the plug does
+    not go in, take another lead from there."""
+    if pair.lead is None or pair.taker.level is None:
         return None
     lead = case.rig.leads[pair.lead]
     end = next(end for end, ref in lead.plugged.items() if ref == pair.giver.ref)
-    used = {ref for other in case.setup.leads for ref in case.rig.leads[other].plugged.values()}
     here = case.port(pair.giver.ref)
-    for name, port in case.rig.items[pair.giver.ref.item].part.ports.items():
-        ref = PortRef(pair.giver.ref.item, name)
-        if ref in used or port.connector.id != here.connector.id or port.sex is not here.sex:
+    others = None
+    for ref, gives in _list_givers(case, pair.giver.ref.item, pair.taker):
+        port = case.port(ref)
+        if port.connector.id == here.connector.id and port.sex is here.sex:
+            change = MoveEnd(lead.label, end, ref.place)
+            return Fix(f"Plug {lead.label} into {ref.place}, which gives {gives}.", (change,))
+        others = others or Fix(f"Take it from {ref.place}, which gives {gives}, by a lead that fits there.")
+    return others
+
+
+def _list_givers(case: Case, item: str, taker: SignalContact) -> Iterator[tuple[PortRef, str]]:
+    """The free ports of an item that give what a contact takes and survives, and what they give, in words."""
+    takes = taker.level
+    assert takes is not None
+    used = {ref for label in case.setup.leads for ref in case.rig.leads[label].plugged.values()}
+    for name, port in case.rig.items[item].part.ports.items():
+        ref = PortRef(item, name)
+        if ref in used:
             continue
         for level in port.levels.values():
-            is_volts = not isinstance(level.gives, str) and level.gives is not None
-            wants_volts = not isinstance(takes.takes, str)
-            if level.gives is not None and level.kind == takes.kind and is_volts == wants_volts:
-                gives = say_level(level.gives, level.kind)
-                return Fix(
-                    f"Plug {lead.label} into {ref.place}, which gives {gives}.", (MoveEnd(lead.label, end, ref.place),)
-                )
-    return None
+            gives = level.gives
+            if gives is None or level.kind != takes.kind or (gives == CLOSURE) != (takes.takes == CLOSURE):
+                continue
+            if isinstance(gives, str) or gives <= taker.survives:
+                yield ref, say_level(level.gives, level.kind)

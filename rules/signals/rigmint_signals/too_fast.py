@@ -22,8 +22,8 @@ def _report(case: Case, fault: FormatFault) -> Finding:
         code="picture:too-fast",
         grade=Grade.DEAD,
         says=(
-            f"{problem.format} needs {problem.needed / _GIGA:.4g} Gbit/s; from {fault.before} to {problem.at}"
-            f" {problem.by} carries {problem.carried / _GIGA:.4g} Gbit/s."
+            f"{problem.format} needs {problem.needed / _GIGA:.4g} Gbit/s; from {fault.before} over {problem.by} to"
+            f" {problem.at} the most is {problem.carried / _GIGA:.4g} Gbit/s."
         ),
         at=problem.at,
         cause=fault.cause,

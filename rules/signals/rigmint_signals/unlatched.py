@@ -56,6 +56,7 @@ def _is_there(setup: Setup, plug: _Plug) -> bool:
 def _report(on: str, plugs: list[_Plug], cause: str) -> Finding:
     places = sorted({plug.ref.place for plug in plugs})  # not by end: a lead that is turned round changes nothing here
     count = f"{len(places)} plugs that do not latch are" if len(places) > 1 else "one plug that does not latch is"
+    them = "them" if len(places) > 1 else "it"
     says_on = {"hand": "Hand-held", "overhead": "Overhead"}.get(on, f"On a {on}")
     return Finding(
         code="fit:unlatched",
@@ -64,7 +65,7 @@ def _report(on: str, plugs: list[_Plug], cause: str) -> Finding:
         at=places[0],
         cause=cause,
         also=tuple(places[1:]),
-        fixes=(Fix("Tie or clamp them to the device, and write them under `tied:`."),),
+        fixes=(Fix(f"Tie or clamp {them} to the device, and write {them} under `tied:`."),),
     )
 
 

@@ -54,7 +54,8 @@ def _find_wrong(case: Case, lead: Lead, end: str) -> str | None:
     spoken = list_spoken(case, port)
     if not made or made & spoken or _is_for_power(case, lead, end, made):
         return None
-    return f"{lead.label} carries {_say(case, made)}, and {ref.place} speaks {_say(case, spoken)}"
+    speaks = f"speaks {_say(case, spoken)}" if spoken or not port.carries_power else "is for power alone"
+    return f"its end {end} is made for {_say(case, made)}, and {ref.place} {speaks}"
 
 
 def _is_for_power(case: Case, lead: Lead, end: str, made: frozenset[str]) -> bool:

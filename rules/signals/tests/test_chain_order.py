@@ -70,3 +70,10 @@ def test_finds_one_that_is_plugged_into_nothing() -> None:
     )
 
     assert_finds(check_text(rig, FIT_PARTS), CODE, line=find_line(rig), at="finder", cause="finder")
+
+
+def test_names_a_port_for_another_lead_where_this_one_finds_none() -> None:
+    rig = edit_text(FAULT, ("  R1:", "  B2: {part: house/lead-bus, from: driver.bus_2, to: loose}\n  R1:"))
+
+    finding = assert_finds(check_text(rig, FIT_PARTS), CODE, line=find_line(rig), at="finder", cause="F1")
+    assert finding.fixes[0].says == "Join finder to driver.finder instead, by a lead of its own."

@@ -20,7 +20,7 @@ def test_finds_control_that_the_picture_outlives_at_an_unknown_distance() -> Non
         line=find_line(FAULT), at="hand.radio", cause="link:lens_control", grade=Grade.THIN,
     )  # fmt: skip
     assert finding.says == (
-        "hand loses link:lens_control at about 150 m, while the picture on mon_ac.screen goes on to 600 m or further;"
+        "hand loses link:lens_control at about 150 m, while the picture on mon_ac.screen goes on to 600 m or further,"
         " and nobody states how far away they work."
     )
     assert finding.measured is not None

@@ -20,7 +20,7 @@ def test_finds_a_driver_that_is_behind() -> None:
         check_text(FAULT, FIT_PARTS), CODE, line=find_line(FAULT), at="finder", cause="driver", grade=Grade.DEAD
     )
     assert finding.says == (
-        "finder needs firmware 2.1 or later on driver while finder.assist is on, and it has 2.0.9."
+        "finder needs firmware 2.1 or later on driver while finder.assist is on, and driver has 2.0.9."
     )
     assert [fix.says for fix in finding.fixes] == [
         "Load firmware 2.1 or later on driver.", "Set finder.assist to off and do without.",

@@ -80,6 +80,24 @@ def test_the_crew_decides_where_nothing_is_written(crew: str, who: str, limit: f
     assert [one.limit for one in found if one is not None] == ([] if limit is None else [limit])
 
 
+@pytest.mark.parametrize(
+    ("milliseconds", "cause", "fix"),
+    [
+        (90, "mon_op", "Use a quicker screen than mon_op."),  # too late by itself
+        (70, "sender", "Take the picture from before sender, or use a quicker one in its place."),  # 70 and 20
+    ],
+)
+def test_blames_the_screen_only_where_it_is_too_late_by_itself(milliseconds: int, cause: str, fix: str) -> None:
+    parts = edit_text(
+        PARTS, ("to: screen, carries: picture, latency: 10 ms}", f"to: screen, carries: picture, latency: {milliseconds - 15} ms}}")
+    )  # fmt: skip
+    rig = edit_text(AIR, (MON_AC, MON_AC.replace("}}", "}, for: watch}")))
+
+    (finding,) = [one for one in check_text(rig, parts).findings if one.code == CODE]
+
+    assert (finding.cause, finding.fixes[0].says) == (cause, fix)
+
+
 def test_a_recording_is_never_late() -> None:
     rig = edit_text(
         FAULT,

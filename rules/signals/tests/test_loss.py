@@ -50,6 +50,7 @@ def test_finds_a_head_that_goes_on(place: str, said: str) -> None:
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="head", cause="head")
     assert finding.says == f"head goes on moving when link:control drops, {said}, where it can hit people."
+    assert finding.fixes[0].says == "Drive head by a line, or use a head that holds when its link drops."
 
 
 @pytest.mark.parametrize("place", ["hand", "tripod", "studio"])

@@ -40,8 +40,8 @@ def test_is_silent_where_closure_meets_closure() -> None:
 @pytest.mark.parametrize(
     ("camera", "output", "gives", "takes"),
     [
-        ("camera-hold", "run", "a closure pulse", "a closure that is held"),
-        ("camera-hold-alike", "run", "a closure pulse", "a closure that is held"),
+        ("camera-hold", "run", "a closure pulse", "a held closure"),
+        ("camera-hold-alike", "run", "a closure pulse", "a held closure"),
         ("camera", "run_5v", "a 5 V pulse", "a closure pulse"),
     ],
 )
@@ -98,3 +98,13 @@ def test_is_silent_in_a_setup_without_the_lead() -> None:
     rig = edit_text(FAULT, ("  day:\n", "  day:\n    unplugged: [R1]\n"), ("record: first_ac", "record: nobody"))
 
     assert_silent(check_text(rig, PARTS), CODE)
+
+
+def test_offers_no_output_that_ends_the_input() -> None:
+    """Of the two pulses that the driver has, the input survives neither the 12 V nor, here, the 5 V one."""
+    parts = edit_text(
+        PARTS, ("{trigger: {takes: 5 V, survives: -0.3 to 12 V}}", "{trigger: {takes: 3.3 V, survives: -0.3 to 4 V}}")
+    )
+
+    finding = assert_finds(check_text(FAULT, parts), CODE, line=find_line(FAULT), at="camera.remote", cause="R1")
+    assert finding.fixes[0].says.startswith("Start camera from an output that gives a 3.3 V pulse,")

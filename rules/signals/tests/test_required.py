@@ -144,3 +144,12 @@ def test_judges_each_setup() -> None:
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip")
     assert finding.setups == ("hangs",)
+
+
+def test_mends_a_setting_of_the_kit_for_all_setups() -> None:
+    """Two setups have it from the kit: the fix is written there, and not in the first setup alone."""
+    rig = FAULT + "setups: {day: {}, night: {}}\n"
+
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip")
+    assert finding.setups == ("day", "night")
+    assert [edit.path for edit in finding.fixes[0].edits] == [("settings", "sender.flip")]

@@ -91,3 +91,14 @@ setups: {day: {off: [clock]}}
 def test_speaks_alone_of_its_lead(other: str) -> None:
     """The same lead is of the wrong kind, in the wrong port, and record is out of reach: the burn explains them all."""
     assert other not in {finding.code for finding in check_text(FAULT, PARTS).findings}
+
+
+def test_names_the_right_output_where_the_plug_does_not_go_in() -> None:
+    parts = edit_text(PARTS, ("run: {connector: 0s-3, sex: socket, pins: trigger, speaks: [run-closure],\n            levels: {trigger: {gives: closure",
+                              "run: {connector: jack-3.5, sex: socket, pins: trigger, speaks: [run-closure],\n            levels: {trigger: {gives: closure"))  # fmt: skip
+
+    finding = assert_finds(check_text(FAULT, parts), CODE, line=find_line(FAULT), at="camera.remote", cause="R1")
+    assert [fix.says for fix in finding.fixes] == [
+        "Take it from driver.run, which gives a closure pulse, by a lead that fits there.",
+        "Take out R1.",
+    ]

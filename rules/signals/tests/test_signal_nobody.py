@@ -46,18 +46,22 @@ def test_is_silent_where_nobody_needs_it() -> None:
 
 
 @pytest.mark.parametrize(
-    ("changes", "cause", "says"),
+    ("changes", "cause", "says", "fix"),
     [
-        (((T1, ""),), "camera", "no lead joins clock.tc and camera.tc"),
-        ((("needs:", "setups: {day: {off: [clock]}}\nneeds:"),), "clock", "clock is off"),
-        ((("clock: house/clock\n", "clock: house/hand\n"), (T1, "")), "camera", "nothing in the rig makes timecode"),
+        (((T1, ""),), "camera", "no lead joins clock.tc and camera.tc",
+         "Plug a lead that carries timecode into camera.tc."),
+        ((("needs:", "setups: {day: {off: [clock]}}\nneeds:"),), "clock", "clock is off",
+         "Leave clock on in this setup."),
+        ((("clock: house/clock\n", "clock: house/hand\n"), (T1, "")), "camera", "nothing in the rig makes timecode",
+         "Bring what makes timecode for camera."),
     ],
-)
-def test_names_what_is_in_the_way(changes: tuple[tuple[str, str], ...], cause: str, says: str) -> None:
+)  # fmt: skip
+def test_names_what_is_in_the_way(changes: tuple[tuple[str, str], ...], cause: str, says: str, fix: str) -> None:
     (finding,) = check_text(edit_text(SOUND, *changes), PARTS).findings
 
     assert (finding.code, finding.at, finding.cause) == (CODE, "camera.clock", cause)
     assert finding.says == f"camera needs timecode, and none arrives: {says}."
+    assert finding.fixes[0].says == fix
 
 
 def test_leaves_a_lead_without_the_wire_to_the_fit_rules() -> None:

@@ -6,7 +6,7 @@ from rigmint import Grade
 from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
 
 from .carrying_parts import PARTS
-from .carrying_rigs import CABLE
+from .carrying_rigs import AIR, CABLE
 
 CODE = "picture:too-fast"
 SLOW = edit_text(CABLE, ("house/monitor", "house/monitor-slow-input"))
@@ -21,7 +21,9 @@ def test_finds_2160p_on_a_3_gigabit_input() -> None:
     )  # fmt: skip
     assert finding.measured is not None
     assert (finding.measured.value, finding.measured.limit, finding.measured.unit) == (5.94e9, 2.97e9, "bit/s")
-    assert finding.says == ("2160p25 needs 5.94 Gbit/s; from camera.sdi to monitor.sdi_in S1 carries 2.97 Gbit/s.")
+    assert finding.says == (
+        "2160p25 needs 5.94 Gbit/s; from camera.sdi over S1 to monitor.sdi_in the most is 2.97 Gbit/s."
+    )
     assert finding.fixes[0].says == "Set camera.format to 1080p25."
 
 
@@ -50,7 +52,8 @@ def test_is_silent_on_the_output_that_the_camera_scales_itself() -> None:
     assert_silent(check_text(edit_text(FAULT, ("camera.sdi,", "camera.sdi_hd,")), PARTS), CODE)
 
 
-def test_puts_two_leads_down_to_one_format() -> None:
+def test_names_the_first_of_two_leads_in_a_row() -> None:
+    """Behind it there is no picture to judge."""
     rig = edit_text(
         FAULT,
         ("  camera: house/camera\n", "  camera: house/camera\n  splitter: house/monitor-slow-input\n"),
@@ -59,10 +62,17 @@ def test_puts_two_leads_down_to_one_format() -> None:
     )  # fmt: skip
 
     finding = assert_finds(
-        check_text(rig, PARTS), CODE, line=find_line(rig), at="monitor.sdi_in", cause="camera.set.format"
+        check_text(rig, PARTS), CODE, line=find_line(rig), at="splitter.sdi_in", cause="camera.set.format"
     )
-    assert finding.also == ("splitter.sdi_in",)
+    assert finding.also == ()
     assert finding.fixes[0].says == "Set camera.format to 1080p25."
+
+
+def test_is_silent_behind_an_encoder_that_refuses_the_format() -> None:
+    """2160p25 would be too fast for the radio too, and never gets there."""
+    rig = AIR + "settings: {camera.format: 2160p25}\n"
+
+    assert {finding.code for finding in check_text(rig, PARTS).findings} == {"picture:not-accepted"}
 
 
 def test_blames_the_lead_where_the_format_is_fixed() -> None:

@@ -61,8 +61,8 @@ def test_finds_a_bus_lead_in_a_port_that_does_not_speak_it() -> None:
 
     finding = assert_finds(check_text(rig, FIT_PARTS), CODE, line=find_line(rig), at="driver.head", cause="B1")
     assert finding.says == (
-        "B1 is in the wrong port: B1 carries Lens motor bus, and driver.head speaks Bus between head and motor driver,"
-        " so that nobody has lens.focus."
+        "B1 is in the wrong port: its end a is made for Lens motor bus, and driver.head speaks Bus between head and"
+        " motor driver, so that nobody has lens.focus."
     )
     assert [edit.value for edit in finding.fixes[0].edits] == ["driver.bus"]
 

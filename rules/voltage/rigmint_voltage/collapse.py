@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Point, PointPower, Rule
@@ -29,7 +30,7 @@ def _report(case: Case, point: Point, power: PointPower) -> Finding:
     weak = power.weak or next(iter(sorted(case.setup.items)))
     if power.margin > 0:
         says = (
-            f"The feed of {weak} breaks down {_WORDS[point]}: it can give {100 * power.margin:.0f} % of the power that"
+            f"The feed of {weak} breaks down {_WORDS[point]}: it can give {_say_share(power.margin)} of the power that"
             " is drawn, and the volts fall until devices switch off."
         )
     else:
@@ -46,6 +47,11 @@ def _report(case: Case, point: Point, power: PointPower) -> Finding:
             Fix(f"Feed the heaviest load behind {cause} from a source or a tap of its own, or thicken {cause}."),
         ),
     )
+
+
+def _say_share(margin: float) -> str:
+    """Never the whole: what is just not enough is 99 %."""
+    return f"{math.floor(100 * margin)} %" if margin >= 0.01 else "less than 1 %"
 
 
 RULE = Rule(

@@ -17,6 +17,7 @@ from rigmint import (
     Reach,
     Role,
     Rule,
+    Way,
     Window,
     say_metres,
     say_volts,
@@ -98,19 +99,16 @@ def _find_cause(case: Case, low: _Low, reach: Reach | None) -> tuple[str, tuple[
     if leads[worst].drop < _WEIGHTY_DROP:
         says = f"Change {reach.source.item} earlier, or use a source of higher volts."
         return reach.source.item, way.places, (Fix(says),)
-    return worst, way.places, _list_fixes(case, low, worst)
+    return worst, way.places, _list_fixes(case, low, worst, way)
 
 
-def _list_fixes(case: Case, low: _Low, label: str) -> tuple[Fix, ...]:
+def _list_fixes(case: Case, low: _Low, label: str, way: Way) -> tuple[Fix, ...]:
     fixes = []
-    reach = case.worst_volts.ports[low.ref].high
-    if reach is not None:
-        way = case.worst_volts.way_to(low.ref, reach)
-        tap = case.find_tap_remedy(way, low.ref, low.point)
-        if tap is not None and tap.volts > low.volts + _WORTHWHILE:
-            gets = f"{low.ref.place} then gets {say_volts(tap.volts)}"
-            says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {gets}."
-            fixes.append(Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)))
+    tap = case.find_tap_remedy(way, low.ref, low.point)
+    if tap is not None and tap.volts > low.volts + _WORTHWHILE:
+        gets = f"{low.ref.place} then gets {say_volts(tap.volts)}"
+        says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {gets}."
+        fixes.append(Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)))
     for remedy in case.find_lead_remedies(label, low.ref, low.point):
         if remedy.volts < low.volts + _WORTHWHILE:
             continue
