@@ -12,7 +12,6 @@ from rigmint.report.power_tree import SourceTree, grow_trees
 from rigmint.report.power_words import (
     list_collapses,
     list_idle_inputs,
-    list_left_out,
     list_limited,
     list_outside,
     list_unfed,
@@ -58,6 +57,9 @@ def _describe_setup(report: PowerReport, name: str, shown: SetupPower, style: St
         leads = _list_leads(trees)
         lines += ["", *lay_leads(report.rig, shown.power, point, leads, style)] if leads else []
     lines.append("")
+    if shown.burns:
+        says = "This wiring burns something: `rigmint check` says what. No figure of it is one to work by."
+        lines += [style.paint(line, Grade.BURN) for line in wrap(says, style.width, 0, _HANGING)]
     for text in _list_alarms(report, shown, trees):
         lines += [style.paint(line, Grade.DEAD) for line in wrap(text, style.width, 0, _HANGING)]
     for text in _list_sentences(report, shown, point, trees):
@@ -83,9 +85,6 @@ def _list_alarms(report: PowerReport, shown: SetupPower, trees: Sequence[SourceT
     outside = list(list_outside(report.rig, shown.power, refs))
     if outside:
         yield f"Outside the window: {'; '.join(outside)}."
-    reversed_items = list_left_out(shown)
-    if reversed_items:
-        yield f"Fed reversed, and counted as drawing nothing: {', '.join(reversed_items)}."
 
 
 def _list_sentences(

@@ -26,6 +26,8 @@ class SetupPower:
     setup: Setup
     power: Power
     runtime: Runtime
+    burns: bool
+    """Whether this wiring destroys something, so that its figures are not to be worked by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,11 @@ class PowerReport:
     failed: tuple[Fault, ...]
 
 
+def _gather_setup(studies: Studies, setup: Setup) -> SetupPower:
+    burns = studies.worst_volts(setup).burns()
+    return SetupPower(setup, studies.whole_power(setup), studies.runtime(setup), burns)
+
+
 def gather_power(rig: Rig, house: House, names: Sequence[str]) -> PowerReport:
     """The studies of the setups named. A circuit that could not be solved though it has a solution is a fault of
     rigmint's own, and then no number is given at all."""
@@ -49,7 +56,7 @@ def gather_power(rig: Rig, house: House, names: Sequence[str]) -> PowerReport:
     for name in names:
         setup = rig.setups[name]
         try:
-            setups[name] = SetupPower(setup, studies.power(setup), studies.runtime(setup))
+            setups[name] = _gather_setup(studies, setup)
         except (SolveFailed, BadCircuit) as error:
             says = f"the circuit of setup {name} could not be solved, which is a fault of rigmint: {error}"
             failed.append(Fault(rig.file, 1, 1, "study:failed", says))

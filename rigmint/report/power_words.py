@@ -77,13 +77,6 @@ def list_outside(rig: Rig, power: Power, refs: Collection[PortRef]) -> Iterator[
             yield f"{ref.place} {word}{when}"
 
 
-def list_left_out(shown: SetupPower) -> list[str]:
-    """The items whose loads the study leaves out though they are on: those that are fed reversed."""
-    built = shown.power.circuit
-    items = dict.fromkeys(built.loads[index].item for index in sorted(built.idle))
-    return [item for item in items if item not in shown.setup.off]
-
-
 def list_idle_inputs(rig: Rig, shown: SetupPower, point: Point, busy: Collection[PortRef]) -> list[str]:
     """Inputs that carry nothing, with the V that they show; those of items that are off are left out."""
     ports = shown.power.points[point].ports

@@ -112,13 +112,20 @@ class Studies:
                 setup,
                 self.network(setup),
                 self.house,
-                [*self.worst_volts(setup).list_reversed_loads(), *self.powering(setup).list_without_return()],
+                self._list_unsound_loads(setup),
             ),
         )
 
     def islands(self, setup: Setup) -> dict[str, int]:
         """Item or lead label to the number of the island of everything that current can join."""
         return self._once(("islands", Presence.of(setup)), lambda: find_islands(self.network(setup)))
+
+    def whole_power(self, setup: Setup) -> Power:
+        """The same with every load, those that are fed reversed among them: what a simulator would say."""
+        if not self._list_unsound_loads(setup):
+            return self.power(setup)
+        key = ("whole power", setup.name)
+        return self._once(key, lambda: study_power(self.rig, setup, self.network(setup), self.house))
 
     def runtime(self, setup: Setup) -> Runtime:
         """How long each battery lasts."""
@@ -198,6 +205,10 @@ class Studies:
         from rigmint.graph.connection import build_connection_graph
 
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
+
+    def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
+        """(item, rail) of the loads that are fed reversed or without a return of their own."""
+        return [*self.worst_volts(setup).list_reversed_loads(), *self.powering(setup).list_without_return()]
 
     def _find_stops(self, setup: Setup, place: str) -> tuple[Stopped, ...]:
         axis = self.hands(setup).axes.get(place)

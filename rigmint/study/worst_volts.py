@@ -16,6 +16,10 @@ from rigmint.study.potentials import Potentials, spread_potentials
 _SAME_VOLTS = 1e-6
 
 
+REVERSED_MARGIN = 0.3
+"""V below what a port survives from which it counts as reversed."""
+
+
 @dataclass(frozen=True, slots=True)
 class Reach:
     """Volts that a source puts on a contact of a port."""
@@ -67,6 +71,18 @@ class WorstVolts:
     def shorts(self) -> tuple[Potentials, ...]:
         """The sources whose plus and minus are joined."""
         return tuple(reach for reach in self.potentials if reach.shorted is not None)
+
+    def burns(self) -> bool:
+        """Whether a source is shorted, or some port can be destroyed."""
+        hurt = any(
+            volts.port.survives is not None
+            and (
+                (volts.high is not None and volts.high.volts > volts.port.survives.high)
+                or (volts.low is not None and volts.low.volts < volts.port.survives.low - REVERSED_MARGIN)
+            )
+            for volts in self.ports.values()
+        )
+        return hurt or bool(self.shorts) or bool(self.signals) or bool(self.list_reversed_loads())
 
     def list_reversed_loads(self) -> frozenset[tuple[str, str]]:
         """(item, rail) of the loads that a source feeds the wrong way round."""

@@ -230,6 +230,12 @@ def test_a_usb_lead_in_one_line_has_thinner_power_wires() -> None:
     assert (gauges["vbus"], gauges["gnd"], gauges["shield"], gauges["dp"]) == (24, 24, 26, 26)
 
 
+def test_the_shell_of_a_usb_plug_is_no_return() -> None:
+    ports = make_rig("kit: {box: house/box}", LEADS).items["box"].part.ports
+
+    assert "shield" not in ports["usb"].pins
+
+
 def test_a_stated_length_is_not_assumed() -> None:
     rig = make_rig("kit: {a: house/box, b: house/box}\nleads: {P1: {from: a.dc, to: b.dc, length: 2 m}}", LEADS)
 

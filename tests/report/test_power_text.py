@@ -105,8 +105,8 @@ leads: {P1: {part: house/crossed, from: battery.out, to: camera.dc_in}}
 """
     text = render(rig)
 
-    assert "Fed reversed, and counted as drawing nothing: camera.\n" in text
-    assert "Inputs that carry nothing, in V: camera.dc_in -14.0.\n" in text
+    assert "This wiring burns something: `rigmint check` says what." in text
+    assert "camera.dc_in reversed" in text
     assert "Without power" not in text
 
 
