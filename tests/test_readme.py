@@ -25,7 +25,7 @@ _KINDS = {".rig.yaml": "rig", ".part.yaml": "part", "rigmint.yaml": "library"}
 
 
 def _list_files() -> dict[str, str]:
-    return {name: text for name, text in _YAML.findall(README.read_text(encoding="utf-8"))}
+    return dict(_YAML.findall(README.read_text(encoding="utf-8")))
 
 
 def _run(command: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> str:

@@ -19,6 +19,7 @@ from rigmint.study.current_limits import CurrentLimit, list_current_limits
 from rigmint.study.dead_end import DeadEnd, find_dead_end
 from rigmint.study.earths import EarthLoop
 from rigmint.study.feeding import carries_power, find_feeding_lead, is_drawn_from
+from rigmint.study.limited import LimitedRegulator, find_limiting
 from rigmint.study.loose_ends import find_loose_volts
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
@@ -132,6 +133,10 @@ class CircuitCase(CaseBase):
     def dead_end(self, rail: RailFeed) -> DeadEnd:
         """Where the supply of a dead rail stops."""
         return find_dead_end(self.rig, self.setup, self.network, self.worst_volts, rail.load)
+
+    def find_limiting(self, ref: PortRef, point: Point) -> LimitedRegulator | None:
+        """The regulator at its current limit that feeds a port at an operating point."""
+        return find_limiting(self.rig, self.power, ref, point)
 
     def find_lead_remedies(self, label: str, ref: PortRef, point: Point) -> list[LeadRemedy]:
         """A thicker and a shorter lead, with the volts that each gives at a port."""

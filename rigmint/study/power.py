@@ -154,6 +154,12 @@ def _extra_watts(load: Load, source: Source) -> float:
 
 def list_fed_loads(built: RigCircuit, source: int) -> list[int]:
     """Indices of the loads that a source feeds: through resistors either way, diodes and regulators forward."""
+    reached = walk_onward(built, built.circuit.cells[source].plus)
+    return [index for index, load in enumerate(built.circuit.loads) if load.plus in reached]
+
+
+def walk_onward(built: RigCircuit, start: int) -> set[int]:
+    """The nodes that current from a node can reach: through resistors either way, diodes and regulators forward."""
     circuit = built.circuit
     onward: dict[int, list[int]] = {}
     for resistor in circuit.resistors:
@@ -163,13 +169,13 @@ def list_fed_loads(built: RigCircuit, source: int) -> list[int]:
         onward.setdefault(diode.anode, []).append(diode.cathode)
     for regulator in circuit.regulators:
         onward.setdefault(regulator.input, []).append(regulator.output)
-    reached, frontier = {circuit.cells[source].plus}, [circuit.cells[source].plus]
+    reached, frontier = {start}, [start]
     while frontier:
         for node in onward.get(frontier.pop(), ()):
             if node not in reached:
                 reached.add(node)
                 frontier.append(node)
-    return [index for index, load in enumerate(circuit.loads) if load.plus in reached]
+    return reached
 
 
 def _solve_point(

@@ -33,9 +33,7 @@ def list_highest(case: Case, is_hurt_at: Callable[[PortRef, float], bool]) -> li
     found = []
     for ref, worst in case.worst_volts.ports.items():
         hurting = [
-            reach
-            for reach in (certain[ref].high, worst.high)
-            if reach is not None and is_hurt_at(ref, reach.volts)
+            reach for reach in (certain[ref].high, worst.high) if reach is not None and is_hurt_at(ref, reach.volts)
         ]
         found += [(ref, reach) for reach in hurting[:1]]
     return found

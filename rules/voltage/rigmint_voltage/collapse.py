@@ -43,9 +43,7 @@ def _report(case: Case, point: Point, power: PointPower) -> Finding:
         at=weak,
         cause=cause,
         measured=Measured(power.margin, 1.0, "of the load"),
-        fixes=(
-            Fix(f"Feed the heaviest load behind {cause} from a source or a tap of its own, or thicken {cause}."),
-        ),
+        fixes=(Fix(f"Feed the heaviest load behind {cause} from a source or a tap of its own, or thicken {cause}."),),
     )
 
 

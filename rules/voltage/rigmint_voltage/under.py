@@ -19,6 +19,7 @@ from rigmint import (
     Rule,
     Way,
     Window,
+    say_amps,
     say_metres,
     say_volts,
 )
@@ -74,10 +75,12 @@ def _report(case: Case, low: _Low) -> Finding:
     shown = say_volts(low.works.low, assumed=bool(assumed))
     outcome = f"it works from {shown}" if low.volts < low.works.low else f"little above the {shown} that it works from"
     cause, path, fixes = _find_cause(case, low, reach)
+    limited = case.find_limiting(low.ref, low.point)
+    why = f", since {limited.owner} is at its limit of {say_amps(limited.amps)}" if limited is not None else ""
     return Finding(
         code="voltage:under",
         grade=low.grade,
-        says=f"{low.ref.place} gets {say_volts(low.volts)} {when}; {outcome}.",
+        says=f"{low.ref.place} gets {say_volts(max(low.volts, 0.0))} {when}{why}; {outcome}.",
         at=low.ref.place,
         cause=cause,
         path=path,
@@ -91,6 +94,10 @@ def _find_cause(case: Case, low: _Low, reach: Reach | None) -> tuple[str, tuple[
     if reach is None:
         return low.ref.item, (), (Fix(f"Feed {low.ref.place} from a source in its window."),)
     way = case.worst_volts.way_to(low.ref, reach)
+    limited = case.find_limiting(low.ref, low.point)
+    if limited is not None:
+        says = f"Move the heaviest load off {limited.owner}, whose regulator gives {say_amps(limited.amps)} at most."
+        return limited.owner, way.places, (Fix(says), Fix(f"Use a stronger regulator than {limited.owner}."))
     leads = case.power.points[low.point].leads
     if reach.volts < low.works.low or not way.leads:
         cause = way.leads[-1] if way.leads else reach.source.item

@@ -20,9 +20,7 @@ def test_finds_a_device_that_never_works_there() -> None:
     )
     assert finding.measured is not None
     assert (finding.measured.value, finding.measured.limit) == (29.4, 17.0)
-    assert finding.says == (
-        "camera.dc_in works up to 17.0 V and can get 29.4 V through P1, for as long as it lasts."
-    )
+    assert finding.says == ("camera.dc_in works up to 17.0 V and can get 29.4 V through P1, for as long as it lasts.")
 
 
 def test_is_silent_on_the_battery_that_it_is_made_for() -> None:
@@ -43,9 +41,7 @@ def test_is_thin_where_only_a_fresh_battery_is_above() -> None:
     finding = assert_finds(
         check_text(rig, PARTS), CODE, line=find_line(rig), at="camera.dc_in", cause="P1", grade=Grade.THIN
     )
-    assert finding.says == (
-        "camera.dc_in works up to 16.0 V and can get 16.8 V through P1, while the source is fresh."
-    )
+    assert finding.says == ("camera.dc_in works up to 16.0 V and can get 16.8 V through P1, while the source is fresh.")
 
 
 def test_yields_to_the_burn_at_the_same_port() -> None:

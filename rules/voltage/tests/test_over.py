@@ -82,11 +82,14 @@ def test_what_is_certain_burns_beside_a_guess_that_is_higher() -> None:
         ("    rails: {main: {load: 2 W}}\n", "    rails: {main: {load: 2 W}, aux: {}}\n"
          "    bridges: [{from: main, to: aux, by: regulator, out: 3 V, takes: 4 to 34 V}]\n"),
     )  # fmt: skip
-    rig = edit_text(
-        FAULT,
-        ("kit:\n", "kit:\n  battery_b: house/battery-26v\n  plate_b: house/plate-26v\n"),
-        ("docks: [", "docks: [battery_b.mount > plate_b.battery, "),
-    ) + "  P3: {part: house/lead-2pin, from: plate_b.out_1, to: recorder.aux}\n"
+    rig = (
+        edit_text(
+            FAULT,
+            ("kit:\n", "kit:\n  battery_b: house/battery-26v\n  plate_b: house/plate-26v\n"),
+            ("docks: [", "docks: [battery_b.mount > plate_b.battery, "),
+        )
+        + "  P3: {part: house/lead-2pin, from: plate_b.out_1, to: recorder.aux}\n"
+    )
 
     report = check_text(rig, parts)
 

@@ -35,9 +35,7 @@ def test_is_silent_on_a_device_that_is_off() -> None:
 def test_finds_a_switch_that_is_off_by_a_setting() -> None:
     rig = SWITCHED + "settings:\n  breakout.out_2: off  # here\n"
 
-    finding = assert_finds(
-        check_text(rig, PARTS), CODE, line=find_line(rig), at="camera_b", cause="breakout.set.out_2"
-    )
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="camera_b", cause="breakout.set.out_2")
     assert finding.says == "camera_b has no power: breakout.out_2 is off."
     assert finding.fixes[0].says == "Set breakout.out_2 to on."
 
@@ -49,9 +47,7 @@ def test_is_silent_where_the_switch_is_on() -> None:
 def test_finds_the_switch_in_the_setup_that_sets_it() -> None:
     rig = SWITCHED + "setups:\n  one: {set: {breakout.out_2: on}}\n  two: {set: {breakout.out_2: off}}  # here\n"
 
-    finding = assert_finds(
-        check_text(rig, PARTS), CODE, line=find_line(rig), at="camera_b", cause="breakout.set.out_2"
-    )
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="camera_b", cause="breakout.set.out_2")
     assert finding.setups == ("two",)
 
 
