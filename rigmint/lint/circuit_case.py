@@ -16,7 +16,7 @@ from rigmint.study.blame import (
     trace_short,
 )
 from rigmint.study.current_limits import CurrentLimit, list_current_limits
-from rigmint.study.dead_end import DeadEnd, find_dead_end
+from rigmint.study.dead_end import DeadEnd, find_dead_end, find_return_end
 from rigmint.study.earths import EarthLoop
 from rigmint.study.feeding import carries_power, find_feeding_lead, is_drawn_from
 from rigmint.study.limited import LimitedRegulator, find_limiting
@@ -133,6 +133,10 @@ class CircuitCase(CaseBase):
     def dead_end(self, rail: RailFeed) -> DeadEnd:
         """Where the supply of a dead rail stops."""
         return find_dead_end(self.rig, self.setup, self.network, self.worst_volts, rail.load)
+
+    def return_end(self, rail: RailFeed) -> DeadEnd:
+        """Where the return of a rail that gets plus stops."""
+        return find_return_end(self.rig, self.setup, self.network, rail.load)
 
     def find_limiting(self, ref: PortRef, point: Point) -> LimitedRegulator | None:
         """The regulator at its current limit that feeds a port at an operating point."""

@@ -1,4 +1,5 @@
-"""Where the way of a supply to a rail without power ends: at a socket that nothing is plugged into, or at a lead."""
+"""Where the way of a supply to a rail without power ends, or that of its return: at a socket that nothing is plugged
+into, or at a lead."""
 
 from __future__ import annotations
 
@@ -7,6 +8,7 @@ from dataclasses import dataclass
 from rigmint.graph.pins import Load, Mate, PinNetwork
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.feeding import feeding_ports
+from rigmint.study.powering import list_returning_ports
 from rigmint.study.worst_volts import WorstVolts
 
 
@@ -23,13 +25,22 @@ def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, worst: WorstVolts
     """Follow the inputs of the item upstream, depth first, to the first open socket, or to a lead that brings on
     nothing of what stands at its far end; open inputs of the item itself count only where no lead is in any of its
     inputs."""
+    live = {
+        ref for ref, volts in worst.ports.items() if volts.high is not None and volts.high.source.item not in setup.off
+    }
+    return _find_end(rig, setup, network, load, live)
+
+
+def find_return_end(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -> DeadEnd:
+    """The same for a load that gets plus: upstream to the lead that brings no minus of the feed's own."""
+    return _find_end(rig, setup, network, load, list_returning_ports(rig, setup, network))
+
+
+def _find_end(rig: Rig, setup: Setup, network: PinNetwork, load: Load, live: set[PortRef]) -> DeadEnd:
     mates: dict[PortRef, list[tuple[PortRef, str | None]]] = {}
     for mate in network.mates:
         for near, far in _far_sides(rig, mate):
             mates.setdefault(near, []).append((far, mate.lead))
-    live = {
-        ref for ref, volts in worst.ports.items() if volts.high is not None and volts.high.source.item not in setup.off
-    }
     return _follow(rig, setup, network, load.item, mates, live, set()) or DeadEnd(load.item, load.item)
 
 
@@ -63,7 +74,8 @@ def _follow(
                 continue
             if lead is not None and far in live:
                 return DeadEnd(ref.place, lead)
-            if rig.port(far).carries_power:
+            is_fed = any(own in live for own in feeding_ports(rig, far.item))  # then supply stops on this side of it
+            if rig.port(far).carries_power and not is_fed:
                 found = _follow(rig, setup, network, far.item, mates, live, seen)
                 if found is not None:
                     return found

@@ -12,7 +12,7 @@ from enum import Enum
 from rigmint.graph.nets import find_nets
 from rigmint.graph.pins import Join, JoinKind, Load, OneWay, PinNetwork, Regulator
 from rigmint.rig.electric import Bridge
-from rigmint.rig.rig import Rig, Setup
+from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.conditions import Barred, judge_when
 from rigmint.study.potentials import Potentials, spread_potentials
 
@@ -75,6 +75,21 @@ def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
     return Powering(tuple(rails))
 
 
+def list_returning_ports(rig: Rig, setup: Setup, network: PinNetwork) -> set[PortRef]:
+    """The power ports to which a source brings its plus and leads its minus back, signal leads left out."""
+    reach = _Reach(_without_signal_returns(rig, network), setup)
+    return {
+        PortRef(item, port.name)
+        for item in setup.items
+        for port in rig.items[item].part.ports.values()
+        if port.carries_power
+        and reach.stands_at(
+            network.port_pins(PortRef(item, port.name), tuple(port.feeds)),
+            network.port_pins(PortRef(item, port.name), port.minus_contacts),
+        )
+    }
+
+
 def find_drops(rig: Rig, setup: Setup, network: PinNetwork, powering: Powering, item: str) -> tuple[str, ...]:
     """The items that lose power when an item is taken out of the rig, itself apart. `powering`: with it."""
     before = {rail.load.item for rail in powering.unpowered()}
@@ -133,6 +148,15 @@ class _Reach:
         return any(
             reach.across(rail, ground) is not None or (reach.shorted is not None and rail in reach.plus)
             for reach in self._reaches
+        )
+
+    def stands_at(self, feeds: tuple[int, ...], minus: tuple[int, ...]) -> bool:
+        """Whether a source stands between any two of these pins, the right way round or not."""
+        return any(
+            reach.across(self._nets[feed], self._nets[back]) is not None
+            for reach in self._reaches
+            for feed in feeds
+            for back in minus
         )
 
     def brings_plus(self, load: Load) -> bool:

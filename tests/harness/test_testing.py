@@ -46,9 +46,7 @@ connectors: {house-3: {name: House plug, contacts: [1, 2, 3]}}
 def test_gives_back_the_finding() -> None:
     report = check_text(RIG, PARTS)
 
-    finding = assert_finds(
-        report, "voltage:over", line=find_line(RIG), at="recorder.usb", cause="P1", grade=Grade.BURN
-    )
+    finding = assert_finds(report, "voltage:over", line=find_line(RIG), at="recorder.usb", cause="P1", grade=Grade.BURN)
     assert finding.setups == ("as_wired",)
     assert report.file == "case.rig.yaml"
 

@@ -166,9 +166,7 @@ def _make_consumer(folder: Path, hook: tuple[Path, str], home: Path, extra: list
     }
     consumer = Consumer(folder, environment)
     dependencies = f"        additional_dependencies: {extra}\n" if extra else ""
-    config = (
-        f"repos:\n  - repo: {hook[0]}\n    rev: {hook[1]}\n    hooks:\n      - id: rigmint\n{dependencies}"
-    )
+    config = f"repos:\n  - repo: {hook[0]}\n    rev: {hook[1]}\n    hooks:\n      - id: rigmint\n{dependencies}"
     consumer.write({".pre-commit-config.yaml": config, "rigmint.yaml": LIBRARY})
     installed = consumer.run(sys.executable, "-m", "pre_commit", "install")
     assert installed.returncode == 0, installed.stdout + installed.stderr

@@ -39,7 +39,9 @@ def test_is_silent_where_a_solo_operator_flies_by_follow_mode() -> None:
 
 def test_is_silent_where_the_solo_operator_holds_the_head_and_is_called_operator() -> None:
     rig = edit_text(
-        SOLO, ("crew: {operator: [desk], carrier: [head]}", "crew: {operator: [head, desk]}"), ("pan: carrier", "pan: operator")
+        SOLO,
+        ("crew: {operator: [desk], carrier: [head]}", "crew: {operator: [head, desk]}"),
+        ("pan: carrier", "pan: operator"),
     )
 
     assert_silent(check_text(rig, PARTS), CODE, "owner:nobody")
@@ -61,7 +63,9 @@ def test_finds_a_mode_that_always_follows() -> None:
 def test_counts_only_axes_that_somebody_operates() -> None:
     """Tilt follows and nobody is meant to operate it from the desk: the desk's claim on it is the owner rules' matter."""
     rig = edit_text(
-        REMOTE, ("head.follow_tilt: off", "head.follow_tilt: on"), ("tilt: operator", "tilt: carrier"),
+        REMOTE,
+        ("head.follow_tilt: off", "head.follow_tilt: on"),
+        ("tilt: operator", "tilt: carrier"),
     )
     parts = edit_text(
         PARTS,

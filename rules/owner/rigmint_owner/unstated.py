@@ -3,18 +3,35 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from types import MappingProxyType
 
-from rigmint import AxisHands, Case, Claim, Finding, Fix, Grade, Rule, Unknown, say_list, setting_place
+from rigmint import (
+    LENS_AXES,
+    AxisHands,
+    Case,
+    Claim,
+    Finding,
+    Fix,
+    Grade,
+    Hands,
+    Rule,
+    Unknown,
+    say_list,
+    setting_place,
+)
 from rigmint_owner.verdict import (
     MOST_COMBINATIONS,
     Judgement,
     Verdict,
+    hold_under,
     is_operated_remotely,
     judge_everywhere,
     list_combinations,
 )
 from rigmint_owner.wording import say_hands
+from rigmint_owner.wrong_ring import list_wrong
 
 _MOST_TOLD = 3
 
@@ -28,6 +45,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
             yield Unknown("settings:unstated", "settings", axis.place, says)
         _gather_hands(case, axis, troubles)
         _gather_follow(case, axis, troubles)
+    _gather_rings(case, troubles)
     if not troubles:
         return
     keys = sorted(troubles)
@@ -70,9 +88,7 @@ def _would_help(
 ) -> bool:
     """Whether another value of this setting alone would be fine."""
     rest = {other: value for other, value in values.items() if other != key}
-    return any(
-        judgement.verdict is Verdict.FINE and rest.items() <= other.items() for other, judgement in judged
-    )
+    return any(judgement.verdict is Verdict.FINE and rest.items() <= other.items() for other, judgement in judged)
 
 
 def _say_trouble(axis: AxisHands, judgement: Judgement) -> str:
@@ -80,6 +96,32 @@ def _say_trouble(axis: AxisHands, judgement: Judgement) -> str:
         return f"nobody has {axis.place}"
     shown: tuple[Claim, ...] = judgement.unwanted or judgement.contenders
     return f"{axis.place} answers to {say_hands(shown)}"
+
+
+def _gather_rings(case: Case, troubles: dict[tuple[str, str], dict[str, str]]) -> None:
+    """Motors that would turn another ring than their own: of a hand unit with a control for each axis, some control
+    reaches the ring whatever the motor is set to."""
+    claims = [claim for axis in case.hands.axes.values() for claim in axis.claims if claim.axis in LENS_AXES]
+    if all(claim.is_certain for claim in claims):
+        return
+    judged = [(values, list_wrong(_suppose(case.hands, values))) for values in list_combinations(case, claims)]
+    sound = [values for values, wrong in judged if not wrong]
+    for values, wrong in judged:
+        for axis, claim in wrong[:1]:
+            for key, value in values.items():
+                rest = {other: at for other, at in values.items() if other != key}
+                if any(rest.items() <= other.items() for other in sound):
+                    troubles[key].setdefault(value, f"{claim.control} sends {claim.axis} and turns {axis.place}")
+
+
+def _suppose(hands: Hands, values: Mapping[tuple[str, str], str]) -> Hands:
+    """Who has what when unknown settings have these values."""
+    known: Mapping[tuple[str, str], str] = MappingProxyType({})
+    axes = {
+        place: replace(axis, claims=tuple(replace(one, assumes=known) for one in hold_under(axis.claims, values)))
+        for place, axis in hands.axes.items()
+    }
+    return Hands(MappingProxyType(axes))
 
 
 def _gather_follow(case: Case, axis: AxisHands, troubles: dict[tuple[str, str], dict[str, str]]) -> None:
@@ -99,7 +141,8 @@ RULE = Rule(
     title="Settings that nobody wrote down",
     looks_for=(
         "Settings without a value in the rig and without a default, where some value would give an axis to the wrong"
-        " hand, to two hands or to none, or make a remotely operated axis follow. Every value is tried."
+        " hand, to two hands or to none, turn another ring than the motor's own, or make a remotely operated axis"
+        " follow. Every value is tried."
     ),
     why="A rented desk arrives with its lens control on, a head in the mode of the last job.",
     put_right="Write the value down under `set:`, and set it on the device at prep.",

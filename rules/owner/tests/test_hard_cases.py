@@ -10,7 +10,9 @@ from .rigs import TWO_UP
 
 OWNER = ("owner:mixed", "owner:two", "owner:wrong-ring", "owner:unintended", "owner:nobody")
 
-MORE_PARTS = PARTS + """
+MORE_PARTS = (
+    PARTS
+    + """
   - rigmint_part: 1
     id: house/desk-link
     name: Desk whose radio carries focus alone
@@ -32,6 +34,7 @@ MORE_PARTS = PARTS + """
     like: house/head
     ports: {accessory: {speaks: [head-bus, lens-bus]}}
 """
+)
 
 SHARED_BUS = """\
 rigmint: 1
@@ -85,7 +88,10 @@ setups:
   two_up:
     who: {focus: first_ac, zoom: operator}
 """
-JOINED = ("to: motor_z.bus_1}\n", "to: motor_z.bus_1}\n  B3: {part: house/lead-data, from: motor_f.bus_2, to: motor_z.bus_2}  # here\n")
+JOINED = (
+    "to: motor_z.bus_1}\n",
+    "to: motor_z.bus_1}\n  B3: {part: house/lead-data, from: motor_f.bus_2, to: motor_z.bus_2}  # here\n",
+)
 
 
 def test_shared_bus_with_a_hand_unit_and_a_desk_that_is_off() -> None:
@@ -112,7 +118,10 @@ def test_bus_lead_taken_out_leaves_the_iris_without_a_hand() -> None:
     rig = edit_text(
         SHARED_BUS,
         ("    who:", "    unplugged: [B2]\n    who:"),
-        ("  motor_i: {part: house/motor, set: {axis: iris}}", "  motor_i: {part: house/motor, set: {axis: iris}}  # here"),
+        (
+            "  motor_i: {part: house/motor, set: {axis: iris}}",
+            "  motor_i: {part: house/motor, set: {axis: iris}}  # here",
+        ),
     )
 
     finding = assert_finds(
@@ -143,7 +152,10 @@ def test_focus_link_on_the_zoom_ring_that_is_meant_for_nobody() -> None:
     rig = edit_text(
         ONE_AXIS_LINK,
         ("zoom: operator", "zoom: nobody"),
-        ("motor_z: {part: house/motor, set: {axis: focus}}", "motor_z: {part: house/motor, set: {axis: focus}}  # here"),
+        (
+            "motor_z: {part: house/motor, set: {axis: focus}}",
+            "motor_z: {part: house/motor, set: {axis: focus}}  # here",
+        ),
     )
 
     finding = assert_finds(
@@ -201,7 +213,10 @@ def test_second_hand_unit_on_a_link_of_its_own() -> None:
     rig = edit_text(
         TWO_UP,
         ("  hand: house/hand\n", "  hand: house/hand\n  hand_b: house/hand\n"),
-        ("[driver.radio, hand.radio]}\n", "[driver.radio, hand.radio]}\n  spare: {between: [driver.radio, hand_b.radio]}  # here\n"),
+        (
+            "[driver.radio, hand.radio]}\n",
+            "[driver.radio, hand.radio]}\n  spare: {between: [driver.radio, hand_b.radio]}  # here\n",
+        ),
     )
 
     assert_finds(check_text(rig, PARTS), "owner:two", line=find_line(rig), at="lens.focus", cause="link:spare")

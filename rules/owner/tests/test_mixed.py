@@ -37,13 +37,17 @@ def test_is_silent_where_the_dial_has_another_ring() -> None:
         ("fitted: {motor: lens.focus}", "fitted: {motor: lens.focus, motor_i: lens.iris}"),
         ("      focus: first_ac\n", "      focus: first_ac\n      iris: carrier\n"),
     )
-    parts = edit_text(PARTS, ("{from: [knob, slider], to: radio, axes: [focus, iris]}", "{from: knob, to: radio, axes: focus}"))
+    parts = edit_text(
+        PARTS, ("{from: [knob, slider], to: radio, axes: [focus, iris]}", "{from: knob, to: radio, axes: focus}")
+    )
 
     assert_silent(check_text(rig, parts), CODE)
 
 
 def test_takes_every_unwanted_hand_off_at_once() -> None:
-    rig = edit_text(FAULT, ("head.dial: focus  # here", "head.dial: focus"), ("lens_control: off", "lens_control: on  # here"))
+    rig = edit_text(
+        FAULT, ("head.dial: focus  # here", "head.dial: focus"), ("lens_control: off", "lens_control: on  # here")
+    )
 
     finding = assert_finds(
         check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.focus", cause="desk.set.lens_control"

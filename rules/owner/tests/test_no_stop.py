@@ -11,7 +11,9 @@ from .parts import PARTS
 from .rigs import TWO_UP
 
 CODE = "owner:no-stop"
-STOPS = PARTS + """
+STOPS = (
+    PARTS
+    + """
   - rigmint_part: 1
     id: house/head-stop
     name: Head that takes a stop, with a button of its own
@@ -36,6 +38,7 @@ STOPS = PARTS + """
       - {from: stop_button, to: line, axes: stop}
       - {from: rec, to: line, axes: record}
 """
+)
 ON_CRANE = edit_text(
     TWO_UP,
     ("rig: Saltmarsh, two-up\n", "rig: Saltmarsh, two-up\non: crane\n"),

@@ -57,9 +57,7 @@ def test_is_silent_where_both_take_over_by_touch() -> None:
 
 
 def test_counts_controls_not_persons() -> None:
-    rig = edit_text(
-        TWO_UP, *SECOND_HAND[:2], ("first_ac: [hand]", "first_ac: [hand, hand_b]")
-    )
+    rig = edit_text(TWO_UP, *SECOND_HAND[:2], ("first_ac: [hand]", "first_ac: [hand, hand_b]"))
 
     assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.focus", cause="link:lens_control")
 

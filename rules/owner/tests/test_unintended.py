@@ -62,11 +62,14 @@ def test_finds_a_desk_in_nobodys_crew() -> None:
 
 
 def test_is_silent_on_automatic_where_that_is_meant() -> None:
-    rig = edit_text(
-        TWO_UP,
-        ("  lens: house/lens\n", "  lens: house/lens\n  finder: house/finder\n"),
-        ("  D3:", "  D4: {part: house/lead-data, from: finder.bus, to: motor.bus_2}\n  D3:"),
-        ("focus: first_ac", "focus: automatic"),
-    ) + "    out: [hand]\n"
+    rig = (
+        edit_text(
+            TWO_UP,
+            ("  lens: house/lens\n", "  lens: house/lens\n  finder: house/finder\n"),
+            ("  D3:", "  D4: {part: house/lead-data, from: finder.bus, to: motor.bus_2}\n  D3:"),
+            ("focus: first_ac", "focus: automatic"),
+        )
+        + "    out: [hand]\n"
+    )
 
     assert_silent(check_text(rig, PARTS), CODE, "owner:nobody")

@@ -7,9 +7,12 @@ from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, 
 
 from .parts import PARTS
 from .rigs import TWO_UP
+from .test_wrong_ring import TWO_MOTORS
 
 CODE = "settings:unstated"
-FAULT = edit_text(TWO_UP, ("      desk.lens_control: off\n", ""), ("  desk: house/desk\n", "  desk: house/desk  # here\n"))
+FAULT = edit_text(
+    TWO_UP, ("      desk.lens_control: off\n", ""), ("  desk: house/desk\n", "  desk: house/desk  # here\n")
+)
 
 
 def test_finds_a_desk_whose_lens_control_is_not_written_down() -> None:
@@ -60,7 +63,9 @@ def test_finds_a_motor_of_which_nobody_wrote_the_axis() -> None:
 
 
 def test_finds_a_follow_mode_that_nobody_wrote_down() -> None:
-    parts = edit_text(PARTS, ("mode: {values: [locked, pan_follow], default: locked}", "mode: {values: [locked, pan_follow]}"))
+    parts = edit_text(
+        PARTS, ("mode: {values: [locked, pan_follow], default: locked}", "mode: {values: [locked, pan_follow]}")
+    )
     rig = edit_text(TWO_UP, ("  head: house/head\n", "  head: house/head  # here\n"))
 
     finding = assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="head.set.mode", cause="head.set.mode")
@@ -73,3 +78,17 @@ def test_is_not_said_where_every_value_is_wrong() -> None:
     report = check_text(rig, PARTS)
 
     assert [finding.code for finding in report.findings] == ["owner:mixed"]
+
+
+def test_finds_a_motor_that_some_control_reaches_whatever_it_is_set_to() -> None:
+    """The hand unit has a knob for focus and a slider for iris, both the first AC's: at focus the knob turns both."""
+    rig = edit_text(TWO_MOTORS, ("motor_i: {part: house/motor, set: {axis: iris}}", "motor_i: house/motor  # here"))
+
+    finding = assert_finds(
+        check_text(rig, PARTS), CODE, line=find_line(rig), at="motor_i.set.axis", cause="motor_i.set.axis"
+    )
+    assert "With motor_i.axis set to focus, hand.knob sends focus and turns lens.iris." in finding.says
+
+
+def test_is_silent_where_each_motor_has_its_axis() -> None:
+    assert_silent(check_text(TWO_MOTORS, PARTS), CODE)

@@ -54,7 +54,8 @@ def test_is_silent_where_the_motors_are_set_as_they_are_fitted() -> None:
 
 def test_finds_one_knob_that_turns_two_rings() -> None:
     rig = edit_text(
-        TWO_MOTORS, ("motor_i: {part: house/motor, set: {axis: iris}}", "motor_i: {part: house/motor, set: {axis: focus}}  # here")
+        TWO_MOTORS,
+        ("motor_i: {part: house/motor, set: {axis: iris}}", "motor_i: {part: house/motor, set: {axis: focus}}  # here"),
     )
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.iris", cause="motor_i.set.axis")
@@ -81,9 +82,7 @@ def test_is_silent_where_who_says_so() -> None:
 
 
 def test_is_silent_on_rings_that_who_leaves_out() -> None:
-    rig = edit_text(
-        TWO_MOTORS, *EXCHANGED, ("      focus: first_ac\n      iris: first_ac\n", "")
-    )
+    rig = edit_text(TWO_MOTORS, *EXCHANGED, ("      focus: first_ac\n      iris: first_ac\n", ""))
 
     assert_silent(check_text(rig, PARTS), CODE)
 

@@ -2,37 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 
-from rigmint import Case, Feed, Finding, Fix, Grade, RailFeed, Rule
+from rigmint import Case, DeadEnd, Feed, Finding, Fix, Grade, RailFeed, Rule, say_list
+
+_LACKING = (Feed.BY_SHIELD, Feed.NO_RETURN)
+"""Worst first."""
+_NOWHERE = "its minus leads nowhere, so it does not switch on"
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """One finding for each device whose plus arrives and whose return does not."""
+    """One finding for each place at which plus arrives and the return does not."""
+    ends: dict[DeadEnd, list[RailFeed]] = defaultdict(list)
     for rail in case.powering.rails:
-        if rail.feed is Feed.NO_RETURN:
-            yield _report(case, rail, Grade.DEAD, "its minus leads nowhere, so it does not switch on")
-        elif rail.feed is Feed.BY_SHIELD:
-            yield _report(case, rail, Grade.BURN, _say_shield(case.find_only_returns(rail)))
+        if rail.feed in _LACKING:
+            ends[case.return_end(rail)].append(rail)
+    for end, rails in ends.items():
+        yield _report(case, end, sorted(rails, key=lambda one: _rank(end, one)))
+
+
+def _rank(end: DeadEnd, rail: RailFeed) -> tuple[int, bool]:
+    """The worst first, and of these the device at whose own port it stops."""
+    return _LACKING.index(rail.feed), rail.load.item != end.at.partition(".")[0]
+
+
+def _report(case: Case, end: DeadEnd, rails: Sequence[RailFeed]) -> Finding:
+    first = rails[0]
+    item = first.load.item
+    others = sorted({rail.load.item for rail in rails} - {item})
+    burns = first.feed is Feed.BY_SHIELD
+    outcome = _say_shield(case.find_only_returns(first)) if burns else _NOWHERE
+    says = f"{item} gets plus through {end.cause}, but {outcome}."
+    if others:
+        says += f" {say_list(others)} {'lacks' if len(others) == 1 else 'lack'} it too."
+    return Finding(
+        code="polarity:no-return",
+        grade=Grade.BURN if burns else Grade.DEAD,
+        says=says,
+        at=end.at,
+        cause=end.cause,
+        also=tuple(other for other in others if other != end.at.partition(".")[0]),
+        fixes=(Fix(f"Swap the lead at {end.at} for one whose minus rings through, and meter it first."),),
+    )
 
 
 def _say_shield(labels: tuple[str, ...]) -> str:
     if len(labels) == 1:
         return f"no minus: its whole current returns through the shield of {labels[0]}"
     return "no minus: its whole current returns through the shields of its signal leads"
-
-
-def _report(case: Case, rail: RailFeed, grade: Grade, outcome: str) -> Finding:
-    end = case.dead_end(rail)
-    item = rail.load.item
-    return Finding(
-        code="polarity:no-return",
-        grade=grade,
-        says=f"{item} gets plus through {end.cause}, but {outcome}.",
-        at=end.at,
-        cause=end.cause,
-        fixes=(Fix(f"Swap the lead at {end.at} for one whose minus rings through, and meter it first."),),
-    )
 
 
 RULE = Rule(

@@ -17,9 +17,7 @@ def check(case: Case) -> Iterator[Finding]:
     hurt = [
         (ref, volts.low)
         for ref, volts in ports.items()
-        if volts.low is not None
-        and volts.low.volts < _REVERSED_FROM - _MARGIN
-        and case.has_electronics(ref)
+        if volts.low is not None and volts.low.volts < _REVERSED_FROM - _MARGIN and case.has_electronics(ref)
     ]
     for blame in case.blame_reversed(hurt):
         yield _report(case, blame)

@@ -9,8 +9,10 @@ from .parts import PARTS
 from .rigs import HAND_HELD, WITH_PICTURE
 
 CODE = "polarity:no-return"
-CUT = ("P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
-       "P1: {part: house/lead-2pin-no-minus, from: plate.out_1, to: camera.dc_in}  # here")
+CUT = (
+    "P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
+    "P1: {part: house/lead-2pin-no-minus, from: plate.out_1, to: camera.dc_in}  # here",
+)
 FAULT = edit_text(HAND_HELD, CUT)
 
 

@@ -9,8 +9,10 @@ from .parts import PARTS
 from .rigs import HAND_HELD
 
 CODE = "polarity:reversed"
-CROSS_P1 = ("P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
-            "P1: {part: house/lead-2pin-crossed, from: plate.out_1, to: camera.dc_in}  # here")
+CROSS_P1 = (
+    "P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
+    "P1: {part: house/lead-2pin-crossed, from: plate.out_1, to: camera.dc_in}  # here",
+)
 FAULT = edit_text(HAND_HELD, CROSS_P1)
 
 TRUNK = """\
@@ -33,15 +35,11 @@ leads:
 def test_finds_a_crossed_lead() -> None:
     report = check_text(FAULT, PARTS)
 
-    finding = assert_finds(
-        report, CODE, line=find_line(FAULT), at="camera.dc_in", cause="P1", grade=Grade.BURN
-    )
+    finding = assert_finds(report, CODE, line=find_line(FAULT), at="camera.dc_in", cause="P1", grade=Grade.BURN)
     assert finding.path == ("battery", "plate.out_1", "P1", "camera.dc_in")
     assert finding.measured is not None
     assert (finding.measured.value, finding.measured.limit) == (-16.8, -0.3)
-    assert finding.says == (
-        "camera.dc_in gets 16.8 V the wrong way round through P1 and survives 0.3 V."
-    )
+    assert finding.says == ("camera.dc_in gets 16.8 V the wrong way round through P1 and survives 0.3 V.")
 
 
 def test_is_silent_where_the_lead_is_straight() -> None:
@@ -69,16 +67,12 @@ def test_is_dead_where_the_port_is_protected() -> None:
     rig = edit_text(FAULT, ("camera: house/camera", "camera: house/camera-protected"))
     report = check_text(rig, PARTS)
 
-    finding = assert_finds(
-        report, CODE, line=find_line(rig), at="camera.dc_in", cause="P1", grade=Grade.DEAD
-    )
+    finding = assert_finds(report, CODE, line=find_line(rig), at="camera.dc_in", cause="P1", grade=Grade.DEAD)
     assert "protected" in finding.says
 
 
 def test_puts_several_victims_down_to_the_one_lead() -> None:
-    finding = assert_finds(
-        check_text(TRUNK, PARTS), CODE, line=find_line(TRUNK), at="camera_a.dc_in", cause="P0"
-    )
+    finding = assert_finds(check_text(TRUNK, PARTS), CODE, line=find_line(TRUNK), at="camera_a.dc_in", cause="P0")
     assert finding.also == ("camera_b.dc_in",)
 
 
@@ -95,9 +89,7 @@ def test_the_victim_that_burns_speaks() -> None:
 def test_lists_the_setups_in_which_it_holds() -> None:
     rig = FAULT + "setups:\n  hand: {}\n  bag: {out: [camera]}\n  table: {out: [monitor]}\n"
 
-    finding = assert_finds(
-        check_text(rig, PARTS), CODE, line=find_line(rig), at="camera.dc_in", cause="P1"
-    )
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="camera.dc_in", cause="P1")
     assert finding.setups == ("hand", "table")
 
 
@@ -130,7 +122,9 @@ def test_blames_the_battery_where_no_lead_turns_it() -> None:
         PARTS, ("sex: plug, pins: power, role: out", "sex: plug, pins: {plus: minus, minus: plus}, role: out")
     )
     rig = edit_text(
-        HAND_HELD, ("battery: house/battery", "battery: house/battery  # here"), ("  monitor: house/monitor\n", ""),
+        HAND_HELD,
+        ("battery: house/battery", "battery: house/battery  # here"),
+        ("  monitor: house/monitor\n", ""),
         ("  P2: {part: house/lead-2pin, from: plate.out_2, to: monitor.dc_in}\n", ""),
     )
 

@@ -9,8 +9,10 @@ from .parts import PARTS
 from .rigs import HAND_HELD, WITH_PICTURE
 
 CODE = "polarity:shorted"
-CROSSED = ("P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
-           "P1: {part: house/lead-2pin-crossed, from: plate.out_1, to: camera.dc_in}  # here")
+CROSSED = (
+    "P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
+    "P1: {part: house/lead-2pin-crossed, from: plate.out_1, to: camera.dc_in}  # here",
+)
 FAULT = edit_text(WITH_PICTURE, CROSSED)
 
 
@@ -41,7 +43,9 @@ def test_is_silent_where_nothing_closes_the_ring() -> None:
 
 
 def test_finds_a_lead_soldered_across() -> None:
-    rig = HAND_HELD + """\
+    rig = (
+        HAND_HELD
+        + """\
   P3:  # here
     from: plate.tap
     to: loose
@@ -49,6 +53,7 @@ def test_finds_a_lead_soldered_across() -> None:
       ends: {a: {connector: d-tap}, b: {connector: 0b-2}}
       conductors: [{from: a.1, to: b.1}, {from: b.1, to: a.2}]
 """
+    )
     assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="battery.pack", cause="P3")
 
 

@@ -18,9 +18,7 @@ def test_finds_battery_volts_on_a_trigger() -> None:
     )
     assert finding.measured is not None
     assert (finding.measured.value, finding.measured.limit) == (16.8, 3.6)
-    assert finding.says == (
-        "P3 puts 16.8 V on `trigger` of camera.rec, a signal contact that survives ~3.6 V."
-    )
+    assert finding.says == ("P3 puts 16.8 V on `trigger` of camera.rec, a signal contact that survives ~3.6 V.")
 
 
 def test_is_silent_where_the_lead_leaves_the_trigger_alone() -> None:

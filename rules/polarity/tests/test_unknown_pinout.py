@@ -9,16 +9,16 @@ from .parts import PARTS
 from .rigs import HAND_HELD, WITH_PICTURE
 
 CODE = "polarity:unknown"
-SHORT_P1 = ("P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
-            "P1: plate.out_1 > camera.dc_in  # here")
+SHORT_P1 = (
+    "P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}",
+    "P1: plate.out_1 > camera.dc_in  # here",
+)
 SHORT_P2 = ("P2: {part: house/lead-2pin, from: plate.out_2, to: monitor.dc_in}", "P2: plate.tap > monitor.dc_in")
 FAULT = edit_text(HAND_HELD, SHORT_P1, SHORT_P2)
 
 
 def test_rolls_up_the_leads_that_nobody_described() -> None:
-    finding = assert_finds(
-        check_text(FAULT, PARTS), CODE, line=find_line(FAULT), at="P1", cause="P1", grade=Grade.THIN
-    )
+    finding = assert_finds(check_text(FAULT, PARTS), CODE, line=find_line(FAULT), at="P1", cause="P1", grade=Grade.THIN)
     assert finding.also == ("P2",)
     assert finding.says == "Nobody described P1 and P2: their pin-outs are assumed."
 
@@ -40,7 +40,9 @@ def test_is_silent_on_leads_without_power() -> None:
 
 def test_is_silent_on_leads_whose_pinout_a_standard_fixes() -> None:
     """USB Type-C to USB Type-C: the contacts are fixed (USB Type-C specification, IEC 62680-1-3)."""
-    parts = PARTS + """
+    parts = (
+        PARTS
+        + """
   - rigmint_part: 1
     id: house/power-bank
     name: Power bank
@@ -55,6 +57,7 @@ def test_is_silent_on_leads_whose_pinout_a_standard_fixes() -> None:
     ports: {usb: {connector: usb-c, sex: socket, pins: power, role: in}}
     rails: {main: {load: 2 W}}
 """
+    )
     rig = """\
 rigmint: 1
 rig: Saltmarsh, sound bag

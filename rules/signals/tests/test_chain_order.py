@@ -39,7 +39,11 @@ def test_is_silent_where_it_sits_beside_the_driver() -> None:
 def test_is_silent_where_it_sits_between_driver_and_motor() -> None:
     """The chain may go on behind it."""
     parts = edit_text(
-        FIT_PARTS, ("{from: assist, to: [data, bus], axes: focus}", "{from: assist, to: [data, bus], axes: focus}, {from: data, to: bus}")
+        FIT_PARTS,
+        (
+            "{from: assist, to: [data, bus], axes: focus}",
+            "{from: assist, to: [data, bus], axes: focus}, {from: data, to: bus}",
+        ),
     )
     rig = edit_text(BESIDE, ("from: driver.bus, to: motor.bus_1", "from: finder.bus, to: motor.bus_1"),
                     ("  D1: {part: house/lead-head, from: driver.head, to: head.accessory}\n", ""))  # fmt: skip

@@ -37,7 +37,9 @@ def test_is_silent_where_nothing_needs_it() -> None:
 
 
 def test_is_silent_on_a_driver_that_it_is_not_joined_to() -> None:
-    rig = edit_text(BESIDE, ("  hand: house/hand\n", "  hand: house/hand\n  driver_b: {part: house/driver, firmware: \"1.0\"}\n"))
+    rig = edit_text(
+        BESIDE, ("  hand: house/hand\n", '  hand: house/hand\n  driver_b: {part: house/driver, firmware: "1.0"}\n')
+    )
 
     assert_silent(check_text(rig, FIT_PARTS), CODE)
 

@@ -32,9 +32,7 @@ def test_is_silent_where_it_goes_in() -> None:
 
 
 def test_turns_a_lead_round_whose_ends_then_go_in() -> None:
-    rig = edit_text(
-        POWER, ("from: battery.tap_1, to: lamp_a.dc_in}", "from: lamp_a.dc_in, to: battery.tap_1}  # here")
-    )
+    rig = edit_text(POWER, ("from: battery.tap_1, to: lamp_a.dc_in}", "from: lamp_a.dc_in, to: battery.tap_1}  # here"))
 
     finding = assert_finds(check_text(rig, FIT_PARTS), CODE, line=find_line(rig), at="battery.tap_1", cause="P1")
     assert finding.also == ("lamp_a.dc_in",)
@@ -53,10 +51,13 @@ def test_finds_two_plugs_of_one_sex() -> None:
 
 
 def test_finds_a_dock_that_does_not_mate() -> None:
-    parts = FIT_PARTS + """
+    parts = (
+        FIT_PARTS
+        + """
   - {rigmint_part: 1, id: house/bayonet, name: Lens with a bayonet, kind: lens, ports: {mount: {connector: mount-bayonet, sex: plug}}}
   - {rigmint_part: 1, id: house/body, name: Body with a locking mount, kind: camera, ports: {mount: {connector: mount-54-lock, sex: socket}}}
 """
+    )
     rig = """\
 rigmint: 1
 rig: Saltmarsh, mounts

@@ -31,9 +31,7 @@ def test_is_silent_where_the_wires_are_there() -> None:
 
 def test_is_silent_on_a_charging_lead_beside_the_data_lead() -> None:
     """It feeds, and what it does not carry arrives by the bus lead."""
-    rig = edit_text(
-        LENS, (B1, f"{B1}\n  C1: {{part: house/lead-charge, from: driver.bus_2, to: motor.bus_2}}")
-    )
+    rig = edit_text(LENS, (B1, f"{B1}\n  C1: {{part: house/lead-charge, from: driver.bus_2, to: motor.bus_2}}"))
 
     assert_silent(check_text(rig, FIT_PARTS), CODE)
 
@@ -53,7 +51,9 @@ def test_is_silent_where_the_charging_lead_keeps_two_buses_apart() -> None:
 
 def test_finds_a_lead_that_was_made_for_it_with_a_wire_cut() -> None:
     """Whatever else brings the axis: a lead that is made for a bus and lacks its wire is broken."""
-    parts = FIT_PARTS + """
+    parts = (
+        FIT_PARTS
+        + """
   - rigmint_part: 1
     id: house/lead-cut
     name: Bus lead with a cut wire
@@ -63,6 +63,7 @@ def test_finds_a_lead_that_was_made_for_it_with_a_wire_cut() -> None:
     conductors: [{from: a.gnd, to: b.gnd}, {from: a.dp, to: b.dp}]
     carries: [lens-bus]
 """
+    )
     rig = edit_text(LENS, (B1, f"{B1}\n  B2: {{part: house/lead-cut, from: driver.bus_2, to: motor.bus_2}}  # here"))
 
     finding = assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="motor.bus_2", cause="B2")
@@ -72,7 +73,9 @@ def test_finds_a_lead_that_was_made_for_it_with_a_wire_cut() -> None:
 
 
 def test_finds_crossed_data_wires() -> None:
-    parts = FIT_PARTS + """
+    parts = (
+        FIT_PARTS
+        + """
   - rigmint_part: 1
     id: house/lead-crossed
     name: Bus lead with the pair crossed
@@ -82,6 +85,7 @@ def test_finds_crossed_data_wires() -> None:
     conductors: [{from: a.gnd, to: b.gnd}, {from: a.dp, to: b.dm}, {from: a.dm, to: b.dp}]
     carries: [lens-bus]
 """
+    )
     rig = edit_text(LENS, (B1, "B1: {part: house/lead-crossed, from: driver.bus, to: motor.bus_1}  # here"))
 
     assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="motor.bus_1", cause="B1")

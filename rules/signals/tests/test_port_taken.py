@@ -63,7 +63,9 @@ def test_blames_the_plug_that_is_not_meant_for_the_port() -> None:
 
 @pytest.mark.parametrize("connector", ["ring-terminal", "clamp"])
 def test_is_silent_on_studs_and_posts_that_take_several(connector: str) -> None:
-    parts = FIT_PARTS + f"""
+    parts = (
+        FIT_PARTS
+        + f"""
   - rigmint_part: 1
     id: house/car
     name: Vehicle battery
@@ -79,6 +81,7 @@ def test_is_silent_on_studs_and_posts_that_take_several(connector: str) -> None:
     ends: {{a: {{connector: {connector}, sex: same}}, b: {{connector: 0b-2, sex: plug}}}}
     conductors: [{{from: a.1, to: b.2, gauge: 16 AWG, fuse: 10 A}}, {{from: a.2, to: b.1, gauge: 16 AWG}}]
 """
+    )
     rig = """\
 rigmint: 1
 rig: Saltmarsh, car

@@ -44,7 +44,13 @@ requires:
   - {unlike: [[sender.slot, sender_b.slot]], why: Two senders on one slot, grade: dead}
   - {when: {on: [crane, cable], camera.rate: 25}, set: {camera.stabiliser: off}, why: Two stabilisers fight, grade: tidy}
 """
-FAULT = edit_text(SOUND, ("sender: {part: house/sender, set: {flip: on, slot: a}}", "sender: {part: house/sender, set: {flip: off, slot: a}}  # here"))
+FAULT = edit_text(
+    SOUND,
+    (
+        "sender: {part: house/sender, set: {flip: on, slot: a}}",
+        "sender: {part: house/sender, set: {flip: off, slot: a}}  # here",
+    ),
+)
 
 
 def test_finds_what_a_part_requires() -> None:
@@ -70,7 +76,9 @@ def test_is_silent_on_an_item_that_is_off() -> None:
 
 
 def test_finds_two_that_must_be_alike() -> None:
-    rig = edit_text(SOUND, ("sync: {part: house/sync, set: {rate: 25}}", "sync: {part: house/sync, set: {rate: 24}}  # here"))
+    rig = edit_text(
+        SOUND, ("sync: {part: house/sync, set: {rate: 25}}", "sync: {part: house/sync, set: {rate: 24}}  # here")
+    )
 
     finding = assert_finds(
         check_text(rig, PARTS), CODE, line=find_line(rig), at="sync.set.rate", cause="sync.set.rate", grade=Grade.FIGHT
@@ -91,7 +99,10 @@ def test_finds_two_that_must_differ() -> None:
 
 @pytest.mark.parametrize("grade", [grade.value for grade in Grade])
 def test_takes_the_grade_of_the_requirement(grade: str) -> None:
-    rig = edit_text(SOUND.replace("grade: tidy", f"grade: {grade}"), ("stabiliser: off}}\n  sync", "stabiliser: on}}  # here\n  sync"))
+    rig = edit_text(
+        SOUND.replace("grade: tidy", f"grade: {grade}"),
+        ("stabiliser: off}}\n  sync", "stabiliser: on}}  # here\n  sync"),
+    )
 
     report = check_text(rig, PARTS)
     assert [(one.grade.value, one.cause) for one in report.findings if one.code == CODE] == [
@@ -142,7 +153,9 @@ def test_judges_each_setup() -> None:
     rig = edit_text(SOUND, ("{flip: on, slot: a}", "{slot: a}"))
     rig += "setups:\n  hangs: {set: {sender.flip: off}}  # here\n  stands: {stance: upright, set: {sender.flip: off}}\n"
 
-    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip")
+    finding = assert_finds(
+        check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip"
+    )
     assert finding.setups == ("hangs",)
 
 
@@ -150,6 +163,8 @@ def test_mends_a_setting_of_the_kit_for_all_setups() -> None:
     """Two setups have it from the kit: the fix is written there, and not in the first setup alone."""
     rig = FAULT + "setups: {day: {}, night: {}}\n"
 
-    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip")
+    finding = assert_finds(
+        check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip"
+    )
     assert finding.setups == ("day", "night")
     assert [edit.path for edit in finding.fixes[0].edits] == [("settings", "sender.flip")]

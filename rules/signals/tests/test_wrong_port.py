@@ -78,7 +78,9 @@ def test_says_so_where_the_right_port_is_taken() -> None:
 
 def test_finds_two_ports_with_no_language_in_common() -> None:
     """Each speaks something that a coax lead carries, and no two the same."""
-    parts = FIT_PARTS + """
+    parts = (
+        FIT_PARTS
+        + """
   - rigmint_part: 1
     id: house/box
     name: Timecode box
@@ -105,6 +107,7 @@ def test_finds_two_ports_with_no_language_in_common() -> None:
     conductors: straight
     carries: [sdi-3g, ltc, genlock]
 """
+    )
     rig = """\
 rigmint: 1
 rig: Saltmarsh, clock

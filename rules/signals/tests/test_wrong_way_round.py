@@ -44,7 +44,9 @@ def test_leaves_a_wrong_port_to_its_own_rule() -> None:
 
 
 def test_exchanges_two_ends_of_three() -> None:
-    parts = FIT_PARTS + """
+    parts = (
+        FIT_PARTS
+        + """
   - rigmint_part: 1
     id: house/loom
     name: Y loom
@@ -54,6 +56,7 @@ def test_exchanges_two_ends_of_three() -> None:
     conductors: [{from: a.gnd, to: b.gnd}, {from: a.dp, to: b.dp}, {from: a.dm, to: b.dm}]
     carries: {head-bus: [a, b]}
 """
+    )
     rig = edit_text(
         LENS, (D1, "D1: {part: house/loom, ends: {a: head.accessory, b: driver.head, c: camera.remote_2}}  # here")
     )
