@@ -97,6 +97,7 @@ _HOMES = {
     ),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
+    "rigmint.study.verdict": ("Judgement", "Verdict", "is_meant", "is_operated_remotely", "judge_axis"),
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
     "rigmint.lint.case": ("Case",),
     "rigmint.lint.changes": (
@@ -225,6 +226,11 @@ if TYPE_CHECKING:
     from rigmint.study.studies import NotKnown as NotKnown
     from rigmint.study.surge import InnerFuse as InnerFuse
     from rigmint.study.surge import Surge as Surge
+    from rigmint.study.verdict import Judgement as Judgement
+    from rigmint.study.verdict import Verdict as Verdict
+    from rigmint.study.verdict import is_meant as is_meant
+    from rigmint.study.verdict import is_operated_remotely as is_operated_remotely
+    from rigmint.study.verdict import judge_axis as judge_axis
     from rigmint.study.worst_volts import PortVolts as PortVolts
     from rigmint.study.worst_volts import Reach as Reach
     from rigmint.study.worst_volts import SignalVolts as SignalVolts

@@ -117,9 +117,9 @@ def _build_port(
     assumed: set[str] = set()
     pins = _build_pins(body.get("pins"), connector, path, assumed, scope)
     rail = _find_rail(body.get("rail"), PLUS in pins.values(), rails, path, scope)
-    feeds = {contact: role for contact, role in pins.items() if role in rails}
-    if rail is not None:
-        feeds |= {contact: rail for contact, role in pins.items() if role == PLUS}
+    # Plus first: the volts of a port that holds two supplies are those of its own rail.
+    feeds = {contact: rail for contact, role in pins.items() if role == PLUS} if rail is not None else {}
+    feeds |= {contact: role for contact, role in pins.items() if role in rails}
     role = _find_role(body.get("role"), rail, rails, cell_rails, assumed)
     has_power = bool(feeds) and MINUS in pins.values()
     works = build_window(body.get("works"))

@@ -57,6 +57,7 @@ CHAINS = (
     ),
     Chain(("voltage:collapse", "voltage:under", "current:*"), (_island,)),
     Chain(("polarity:shorted", "voltage:collapse", "voltage:under"), (_island,)),
+    Chain(("polarity:shorted", "voltage:unpowered"), (_cause,)),
     Chain(("polarity:shorted", "current:*"), (_island,)),
     Chain(("polarity:shorted", "ground:*"), (_island,)),
     Chain(("polarity:shorted", "runtime:*"), (_island,)),

@@ -6,10 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from rigmint.study.hands import AxisHands, Claim
-from rigmint.words import AUTOMATIC, NOBODY, TRIGGER_AXES, Grade
-
-STEPS_BACK = "never"
-"""`takes_over` of an automatic control that steps back for any other hand."""
+from rigmint.study.verdict import Verdict, judge_axis
+from rigmint.words import AUTOMATIC, NOBODY, Grade
 
 
 class Mark(Enum):
@@ -63,37 +61,11 @@ def _name_none(axis: AxisHands) -> str:
 
 
 def _judge(axis: AxisHands) -> tuple[tuple[Mark, bool], ...]:
-    wanted = [person for person in axis.meant if person != NOBODY]
+    """By the same verdict as the rules', on what rests on no unknown setting."""
+    judgement = judge_axis(axis, axis.certain)
     return (
-        (Mark.TWO, _has_two_hands(axis)),
-        (Mark.NOBODY, not axis.certain and bool(wanted)),
-        (Mark.OTHER, bool(axis.meant) and _has_other(axis, wanted)),
+        (Mark.TWO, judgement.verdict in (Verdict.MIXED, Verdict.TWO)),
+        (Mark.NOBODY, judgement.verdict is Verdict.NOBODY),
+        (Mark.OTHER, judgement.verdict is Verdict.UNINTENDED or bool(judgement.unwanted)),
         (Mark.UNSTATED, any(not claim.is_certain for claim in axis.claims)),
     )
-
-
-def _has_other(axis: AxisHands, wanted: list[str]) -> bool:
-    """A trigger within reach of others, such as the button on the camera, is normal."""
-    return not _is_trigger(axis) and any(not _is_meant(claim, wanted) for claim in axis.certain)
-
-
-def _is_trigger(axis: AxisHands) -> bool:
-    return axis.place.partition(".")[2] in TRIGGER_AXES
-
-
-def _has_two_hands(axis: AxisHands) -> bool:
-    """Controls count, not persons; one that takes over shares by agreement, and triggers may have several hands."""
-    if _is_trigger(axis):
-        return False
-    acting = [claim for claim in axis.certain if not _steps_back(claim)]
-    return len({claim.control for claim in acting if claim.takes_over in (None, STEPS_BACK)}) > 1
-
-
-def _steps_back(claim: Claim) -> bool:
-    return claim.automatic and claim.takes_over == STEPS_BACK
-
-
-def _is_meant(claim: Claim, wanted: list[str]) -> bool:
-    if claim.automatic:
-        return AUTOMATIC in wanted or _steps_back(claim)
-    return claim.person in wanted

@@ -28,7 +28,18 @@ def find_dead_end(rig: Rig, setup: Setup, network: PinNetwork, worst: WorstVolts
     live = {
         ref for ref, volts in worst.ports.items() if volts.high is not None and volts.high.source.item not in setup.off
     }
-    return _find_end(rig, setup, network, load, live)
+    return _find_end(rig, setup, network, load, live | _list_shorted(setup, worst))
+
+
+def _list_shorted(setup: Setup, worst: WorstVolts) -> set[PortRef]:
+    """The ports that a shorted source's plus reaches: of them there are no volts, and supply does not stop there."""
+    return {
+        ref
+        for reach in worst.shorts
+        if reach.source.item not in setup.off
+        for ref, volts in worst.ports.items()
+        if any(worst.nets[pin] in reach.plus for pin in worst.network.port_pins(ref, tuple(volts.port.feeds)))
+    }
 
 
 def find_return_end(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -> DeadEnd:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import AxisHands, Case, Finding, Grade
-from rigmint_owner.verdict import Judgement, Verdict, find_certain
+from rigmint import AxisHands, Case, Finding, Grade, Judgement, Verdict
+from rigmint_owner.verdict import find_certain
 from rigmint_owner.wording import count_hands, find_remedy, say_hands, say_meant
 
 

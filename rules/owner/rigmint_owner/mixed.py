@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Grade, Rule
+from rigmint import Case, Finding, Grade, Rule, Verdict
 from rigmint_owner.fighting import report_fights
-from rigmint_owner.verdict import Verdict
 
 
 def check(case: Case) -> Iterator[Finding]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from rigmint import AxisHands, Case, Finding, Fix, Grade, PortRef, Rule, SetSetting, Stopped, say_list
-from rigmint_owner.verdict import Verdict, find_certain
+from rigmint import AxisHands, Case, Finding, Fix, Grade, PortRef, Rule, SetSetting, Stopped, Verdict, say_list
+from rigmint_owner.verdict import find_certain
 
 
 def check(case: Case) -> Iterator[Finding]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Grade, Rule
-from rigmint_owner.verdict import Verdict, find_certain
+from rigmint import Case, Finding, Grade, Rule, Verdict
+from rigmint_owner.verdict import find_certain
 from rigmint_owner.wording import find_remedy, say_hands, say_meant
 
 

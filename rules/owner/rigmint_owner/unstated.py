@@ -16,20 +16,15 @@ from rigmint import (
     Fix,
     Grade,
     Hands,
+    Judgement,
     Rule,
     Unknown,
+    Verdict,
+    is_operated_remotely,
     say_list,
     setting_place,
 )
-from rigmint_owner.verdict import (
-    MOST_COMBINATIONS,
-    Judgement,
-    Verdict,
-    hold_under,
-    is_operated_remotely,
-    judge_everywhere,
-    list_combinations,
-)
+from rigmint_owner.verdict import MOST_COMBINATIONS, hold_under, judge_everywhere, list_combinations
 from rigmint_owner.wording import say_hands
 from rigmint_owner.wrong_ring import list_wrong
 

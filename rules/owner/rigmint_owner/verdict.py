@@ -1,60 +1,14 @@
-"""Judges who has one axis, for one set of claims that hold together."""
+"""Judges who has each axis, under every combination of the settings that nobody stated."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from enum import Enum
 from itertools import product
 from math import prod
 
-from rigmint import AUTOMATIC, NOBODY, TRIGGER_AXES, AxisHands, Case, Claim, SignalKind
+from rigmint import AxisHands, Case, Claim, Judgement, Verdict, judge_axis
 
-_STEPS_BACK = "never"
 MOST_COMBINATIONS = 4096
-
-
-class Verdict(Enum):
-    """What is wrong with an axis, as the problem of a code; worst first."""
-
-    MIXED = "mixed"
-    TWO = "two"
-    UNINTENDED = "unintended"
-    NOBODY = "nobody"
-    FINE = "fine"
-
-    @property
-    def rank(self) -> int:
-        """0 for the worst, rising to `fine`."""
-        return list(Verdict).index(self)
-
-
-@dataclass(frozen=True, slots=True)
-class Judgement:
-    """A verdict, and the claims that nobody meant or that are one too many."""
-
-    verdict: Verdict
-    unwanted: tuple[Claim, ...]
-    contenders: tuple[Claim, ...]
-
-
-def judge_axis(axis: AxisHands, claims: Sequence[Claim]) -> Judgement:
-    """The verdict on an axis under these claims."""
-    name = axis.place.partition(".")[2]
-    if name in TRIGGER_AXES:
-        return _judge_trigger(axis, claims)
-    acting = _list_acting(axis, claims)
-    plain = tuple(claim for claim in acting if claim.takes_over is None)
-    if len({claim.control for claim in plain}) > 1:
-        kinds = {claim.arrives for claim in plain}
-        is_mixed = {SignalKind.ABSOLUTE, SignalKind.RATE} <= kinds
-        unwanted = tuple(claim for claim in plain if not is_meant(axis, claim))
-        return Judgement(Verdict.MIXED if is_mixed else Verdict.TWO, unwanted, plain)
-    wanted = [claim for claim in claims if is_meant(axis, claim)]
-    unwanted = tuple(claim for claim in acting if not is_meant(axis, claim))
-    if axis.meant and unwanted and not wanted:
-        return Judgement(Verdict.UNINTENDED, unwanted, acting)
-    return _judge_absence(axis, wanted, acting)
 
 
 def list_combinations(case: Case, claims: Sequence[Claim]) -> list[dict[tuple[str, str], str]]:
@@ -85,44 +39,3 @@ def find_certain(case: Case, verdict: Verdict) -> Iterator[tuple[AxisHands, Judg
         mildest = max((judgement for _, judgement in judge_everywhere(case, axis)), key=lambda one: one.verdict.rank)
         if mildest.verdict is verdict:
             yield axis, mildest
-
-
-def is_meant(axis: AxisHands, claim: Claim) -> bool:
-    """Whether the rig means this claim to be there; without a statement anybody is meant."""
-    if not axis.meant:
-        return True
-    if AUTOMATIC in axis.meant and claim.automatic:
-        return True
-    return claim.person is not None and claim.person in axis.meant
-
-
-def _list_acting(axis: AxisHands, claims: Sequence[Claim]) -> tuple[Claim, ...]:
-    """The claims that would act at once: without those that step back, and without follow on an axis that has another
-    hand: of a remote one the follow rules speak, and a head's own stick is built to work on top of it."""
-    acting = tuple(claim for claim in claims if claim.takes_over != _STEPS_BACK)
-    own = axis.place.partition(".")[0]
-    has_own = any(claim.item == own and claim.arrives is not SignalKind.FOLLOW for claim in acting)
-    if has_own or is_operated_remotely(axis, claims):
-        return tuple(claim for claim in acting if claim.arrives is not SignalKind.FOLLOW)
-    return acting
-
-
-def is_operated_remotely(axis: AxisHands, claims: Sequence[Claim]) -> bool:
-    """Whether somebody who is meant to has the axis from another item than the one that moves it."""
-    own = axis.place.partition(".")[0]
-    return any(
-        claim.arrives is not SignalKind.FOLLOW and claim.item != own and is_meant(axis, claim) for claim in claims
-    )
-
-
-def _judge_trigger(axis: AxisHands, claims: Sequence[Claim]) -> Judgement:
-    """Several hands on a trigger are normal; only that nobody has it counts."""
-    wanted = [claim for claim in claims if is_meant(axis, claim)]
-    return _judge_absence(axis, wanted, tuple(claims))
-
-
-def _judge_absence(axis: AxisHands, wanted: Sequence[Claim], contenders: tuple[Claim, ...]) -> Judgement:
-    is_due = bool(axis.meant) and NOBODY not in axis.meant
-    if is_due and not wanted:
-        return Judgement(Verdict.NOBODY, (), contenders)
-    return Judgement(Verdict.FINE, (), contenders)

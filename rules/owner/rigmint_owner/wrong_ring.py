@@ -15,10 +15,10 @@ from rigmint import (
     Hands,
     Rule,
     SetSetting,
+    is_meant,
     say_list,
     setting_place,
 )
-from rigmint_owner.verdict import is_meant
 
 
 def check(case: Case) -> Iterator[Finding]:

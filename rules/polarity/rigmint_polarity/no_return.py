@@ -42,7 +42,7 @@ def _report(case: Case, end: DeadEnd, rails: Sequence[RailFeed]) -> Finding:
         says=says,
         at=end.at,
         cause=end.cause,
-        also=tuple(other for other in others if other != end.at.partition(".")[0]),
+        also=tuple(name for name in (item, *others) if name != end.at.partition(".")[0]),
         fixes=(Fix(f"Swap the lead at {end.at} for one whose minus rings through, and meter it first."),),
     )
 

@@ -55,3 +55,21 @@ def test_burns_where_the_return_runs_through_a_picture_shield() -> None:
 
 def test_is_silent_where_a_shield_lies_beside_a_whole_minus() -> None:
     assert_silent(check_text(WITH_PICTURE, PARTS), CODE)
+
+
+def test_speaks_once_for_all_behind_a_trunk() -> None:
+    """The leads behind the cut one are whole: none of them is to blame."""
+    rig = edit_text(
+        HAND_HELD,
+        ("  monitor: house/monitor\n", "  monitor: house/monitor\n  breakout: house/breakout\n"),
+        ("  P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}\n",
+         "  P1: {part: house/lead-2pin-no-minus, from: plate.out_1, to: breakout.in}  # here\n"
+         "  P3: {part: house/lead-2pin, from: breakout.out_1, to: camera.dc_in}\n"),
+        ("from: plate.out_2, to: monitor.dc_in", "from: breakout.out_2, to: monitor.dc_in"),
+    )  # fmt: skip
+
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="breakout.in", cause="P1")
+    assert finding.says == (
+        "camera gets plus through P1, but its minus leads nowhere, so it does not switch on. monitor lacks it too."
+    )
+    assert finding.also == ("camera", "monitor")
