@@ -138,6 +138,11 @@ class CircuitCase(CaseBase):
         """Where the return of a rail that gets plus stops."""
         return find_return_end(self.rig, self.setup, self.network, rail.load)
 
+    def say_change(self) -> str:
+        """The operating point `change` in words: a rig on the mains has peaks, but no battery to change."""
+        has_battery = any(source.cell.is_battery for source in self.network.sources)
+        return "at the battery change, with peaks" if has_battery else "with peaks"
+
     def find_limiting(self, ref: PortRef, point: Point) -> LimitedRegulator | None:
         """The regulator at its current limit that feeds a port at an operating point."""
         return find_limiting(self.rig, self.power, ref, point)

@@ -13,7 +13,7 @@ from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
 from rigmint.lint.precedence import CIRCUIT_FAMILIES, keep_speaking
 from rigmint.lint.rule import Rule
-from rigmint.physics.circuit import SolveFailed
+from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House, RuleOverride
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.studies import NotKnown, Studies
@@ -74,7 +74,7 @@ def _run_one(
             _check_result(rule, result)
     except NotKnown as error:
         return [Unknown(rule.code, error.key, error.place, str(error))]
-    except SolveFailed as error:
+    except (SolveFailed, BadCircuit) as error:
         says = f"the circuit of setup {setup.name} could not be solved, which is a fault of rigmint: {error}"
         crashes.setdefault(("study", file), Fault(file, 1, 1, "study:failed", says))
         return []

@@ -142,15 +142,17 @@ def _silence_at_further_axes(findings: Sequence[Finding], silent: set[int]) -> N
 
 
 def _silence_voltage_at_burnt_ports(findings: Sequence[Finding], silent: set[int]) -> None:
-    """A burn at a port silences the rest of `voltage` there."""
+    """A burn at a port silences the rest of `voltage` there, and that its item is switched off: who switches it on
+    burns it."""
     burnt = {
         place
         for finding in findings
         if finding.grade in _BURNING and finding.code.partition(":")[0] in ("polarity", "voltage", "backfeed")
         for place in (finding.at, *finding.also)
     }
+    switched = {place.partition(".")[0] for place in burnt}
     for index, finding in enumerate(findings):
-        if finding.code.startswith("voltage:") and finding.grade not in _BURNING and finding.at in burnt:
+        if finding.code.startswith("voltage:") and finding.grade not in _BURNING and finding.at in burnt | switched:
             silent.add(index)
 
 

@@ -44,7 +44,7 @@ def _judge(limit: Limit) -> tuple[int, float, Point] | None:
 
 def _report(case: Case, limit: Limit, point: Point, grade: Grade) -> Finding:
     amps = limit.amps[point]
-    when = "at typical load" if point is Point.TYPICAL else "at the battery change, with peaks"
+    when = "at typical load" if point is Point.TYPICAL else case.say_change()
     tilde = "~" if limit.assumed else ""
     return Finding(
         code="current:over",

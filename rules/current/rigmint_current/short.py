@@ -3,34 +3,46 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 
-from rigmint import Case, Finding, Fix, Grade, Measured, Point, Rule, ShortCurrent, Unknown, say_amps
+from rigmint import Case, Finding, Fix, Grade, Measured, Point, Rule, ShortCurrent, Unknown, say_amps, say_list
 
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
-    """One finding for each lead that a short would melt, and for each fuse inside that a peak would blow."""
+    """One finding for each source that melts leads into a short, and for each fuse inside that a peak would blow."""
+    melting: dict[str, list[ShortCurrent]] = defaultdict(list)
     for short in case.short_currents:
         trips = short.source.cell.trips
         if trips is None:
             yield Unknown("current:short", "trips", short.source.place, f"{short.source.place} does not state `trips`")
         elif math.isinf(trips) and not short.fused and short.amps > short.melts:
-            yield _report_melt(short)
+            melting[short.source.place].append(short)
+    for shorts in melting.values():
+        yield _report_melt(sorted(shorts, key=lambda one: -one.amps))  # the lead nearest to the source first
     yield from _list_blown_fuses(case)
 
 
-def _report_melt(short: ShortCurrent) -> Finding:
+def _report_melt(shorts: Sequence[ShortCurrent]) -> Finding:
+    first, *others = shorts
+    source = first.source.item
+    says = (
+        f"A short at the far end of {first.label} draws about {say_amps(first.amps)} from {source}, which does not"
+        f" trip; {first.label} melts from about {say_amps(first.melts)}."
+    )
+    fix = f"Put a fuse into {first.label} close to {source}, rated for the conductor."
+    if others:
+        says += f" The same goes for {say_list([short.label for short in others])}."
+        fix = f"Put a fuse close to {source}, rated for the thinnest conductor behind it, or one into each lead."
     return Finding(
         code="current:short",
         grade=Grade.HURT,
-        says=(
-            f"A short at the far end of {short.label} draws about {say_amps(short.amps)} from {short.source.item},"
-            f" which does not trip; {short.label} melts from about {say_amps(short.melts)}."
-        ),
-        at=short.label,
-        cause=short.label,
-        measured=Measured(short.amps, short.melts, "A"),
-        fixes=(Fix(f"Put a fuse into {short.label} close to {short.source.item}, rated for the conductor."),),
+        says=says,
+        at=first.label,
+        cause=first.label,
+        also=tuple(short.label for short in others),
+        measured=Measured(first.amps, first.melts, "A"),
+        fixes=(Fix(fix),),
     )
 
 

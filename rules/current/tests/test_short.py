@@ -46,6 +46,15 @@ def test_finds_a_vehicle_lead_without_a_fuse() -> None:
     assert finding.fixes[0].says == "Put a fuse into V1 close to car, rated for the conductor."
 
 
+def test_speaks_once_for_a_source_with_several_leads() -> None:
+    rig = edit_text(FAULT, ("lamp: house/lamp\n", "lamp: house/lamp\n  lamp_2: house/lamp\n"))
+    rig += "  V2: {part: house/lead-vehicle, from: car.studs, to: lamp_2.dc_in, length: 3 m}\n"
+
+    finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="V1", cause="V1", grade=Grade.HURT)
+    assert finding.also == ("V2",)
+    assert finding.says.endswith("V1 melts from about 82.9 A. The same goes for V2.")
+
+
 def test_is_silent_on_a_fused_lead() -> None:
     assert_silent(check_text(VEHICLE, PARTS), CODE)
 

@@ -70,7 +70,7 @@ def _margin(works: Window, typical: float) -> float:
 
 def _report(case: Case, low: _Low) -> Finding:
     reach = case.worst_volts.ports[low.ref].high
-    when = "at typical load" if low.point is Point.TYPICAL else "at the battery change, with peaks"
+    when = "at typical load" if low.point is Point.TYPICAL else case.say_change()
     assumed = case.assumed_of(low.ref, "works")
     shown = say_volts(low.works.low, assumed=bool(assumed))
     outcome = f"it works from {shown}" if low.volts < low.works.low else f"little above the {shown} that it works from"

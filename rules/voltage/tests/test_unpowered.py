@@ -44,6 +44,13 @@ def test_is_silent_where_the_switch_is_on() -> None:
     assert_silent(check_text(SWITCHED + "settings: {breakout.out_2: on}\n", PARTS), CODE)
 
 
+def test_does_not_ask_to_switch_on_what_would_burn() -> None:
+    parts = edit_text(PARTS, ("pack: {volts: 12.0 to 16.8 V, nominal: 14.4 V", "pack: {volts: 24.0 to 33.6 V, nominal: 28.8 V"))
+    report = check_text(SWITCHED + "settings: {breakout.out_2: off}\n", parts)
+
+    assert {finding.code for finding in report.findings} == {"voltage:over"}
+
+
 def test_finds_the_switch_in_the_setup_that_sets_it() -> None:
     rig = SWITCHED + "setups:\n  one: {set: {breakout.out_2: on}}\n  two: {set: {breakout.out_2: off}}  # here\n"
 
