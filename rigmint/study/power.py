@@ -10,7 +10,7 @@ from enum import StrEnum
 from rigmint.graph.pins import JoinKind, Load, OneWay, PinNetwork, Regulator, Source
 from rigmint.physics.battery import LITHIUM_ION_CURVE, DischargeCurve, stretch_curve
 from rigmint.physics.circuit import Collapse, Network, Solution
-from rigmint.rig.electric import Cell, Port
+from rigmint.rig.electric import Cell
 from rigmint.rig.house import House, PowerFigures
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.rig_circuit import RigCircuit, build_rig_circuit
@@ -202,7 +202,7 @@ def _solve_point(
         weak = built.loads[margin.load].item if margin.load is not None else None
         if margin.load is None and margin.regulator is not None:
             weak = built.regulators[margin.regulator].owner
-    ports = measure_ports(rig, built, solution)
+    ports = measure_ports(built, solution)
     return PointPower(
         solved=True,
         collapsed=margin.collapses,
@@ -218,31 +218,20 @@ def _solve_point(
     )
 
 
-def measure_ports(rig: Rig, built: RigCircuit, solution: Solution) -> dict[PortRef, PortPower]:
+def measure_ports(built: RigCircuit, solution: Solution) -> dict[PortRef, PortPower]:
     """Every port with a feed and a minus: volts at the device's side, amps into the part over its mates."""
     amps: dict[int, float] = {}
-    for index, join in enumerate(built.joins):
+    for join, current in zip(built.joins, solution.resistor_amps.tolist(), strict=True):
         if not isinstance(join, (OneWay, Regulator)) and join.kind is JoinKind.MATE:
-            current = float(solution.resistor_amps[index])
             amps[join.first] = amps.get(join.first, 0.0) - current
             amps[join.second] = amps.get(join.second, 0.0) + current
-    network = built.network
-    found = {}
-    for name in network.list_items(rig.items):
-        for port in rig.items[name].part.ports.values():
-            if port.carries_power:
-                found[PortRef(name, port.name)] = _measure_port(built, solution, PortRef(name, port.name), port, amps)
-    return found
-
-
-def _measure_port(
-    built: RigCircuit, solution: Solution, ref: PortRef, port: Port, amps: Mapping[int, float]
-) -> PortPower:
-    feeds = built.network.port_pins(ref, tuple(port.feeds))
-    minus = built.node_of[built.network.port_pins(ref, port.minus_contacts)[0]]
-    plus = built.node_of[feeds[0]]
-    volts = solution.measure_volts(plus, minus) if plus is not None and minus is not None else 0.0
-    return PortPower(volts, sum(amps.get(pin, 0.0) for pin in feeds))
+    return {
+        port.ref: PortPower(
+            solution.measure_volts(port.plus, port.minus) if port.plus is not None and port.minus is not None else 0.0,
+            sum(amps.get(pin, 0.0) for pin in port.feeds),
+        )
+        for port in built.ports
+    }
 
 
 def _measure_leads(

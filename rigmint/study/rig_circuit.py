@@ -8,7 +8,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Container, Mapping
+from collections.abc import Collection, Container, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from rigmint.graph.nets import Groups
@@ -17,7 +17,7 @@ from rigmint.physics import circuit
 from rigmint.rig.electric import BridgeKind, LoadKind, Role
 from rigmint.rig.lead import Conductor
 from rigmint.rig.part import Part
-from rigmint.rig.rig import Rig, Setup
+from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.lead_ohms import FUSE_OHMS, conductor_ohms
 from rigmint.study.powering import close_switches
 
@@ -30,6 +30,17 @@ _KINDS = {
     LoadKind.CURRENT: circuit.LoadKind.CURRENT,
     LoadKind.RESISTANCE: circuit.LoadKind.RESISTANCE,
 }
+
+
+@dataclass(frozen=True, slots=True)
+class PortTerminals:
+    """A port with a feed and a minus: the pins of its feeds, and the nodes between which its volts lie (None: on a
+    net without sources or loads)."""
+
+    ref: PortRef
+    feeds: tuple[int, ...]
+    plus: int | None
+    minus: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +57,8 @@ class RigCircuit:
     loads: tuple[Load, ...]
     diodes: tuple[OneWay, ...]
     regulators: tuple[Regulator, ...]
+    ports: tuple[PortTerminals, ...]
+    """By item, in the order of each part."""
     idle: frozenset[int]
     """Indices of loads that draw nothing: those of items that are off, and those left out on purpose."""
 
@@ -131,8 +144,18 @@ class _Builder:
             loads=self.network.loads,
             diodes=self.network.diodes,
             regulators=self.network.regulators,
+            ports=tuple(self._list_ports()),
             idle=frozenset(index for index, load in enumerate(self.network.loads) if self._is_idle(load)),
         )
+
+    def _list_ports(self) -> Iterator[PortTerminals]:
+        for name in self.network.list_items(self.rig.items):
+            for port in self.rig.items[name].part.ports.values():
+                if port.carries_power:
+                    ref = PortRef(name, port.name)
+                    feeds = self.network.port_pins(ref, tuple(port.feeds))
+                    minus = self.network.port_pins(ref, port.minus_contacts)[0]
+                    yield PortTerminals(ref, feeds, self.node_of[feeds[0]], self.node_of[minus])
 
     def _is_idle(self, load: Load) -> bool:
         return load.item in self.setup.off or load.key in self.idle

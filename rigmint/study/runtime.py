@@ -112,7 +112,7 @@ class _Run:
         except Collapse:
             return {}
         built = self._power.circuit
-        ports = measure_ports(self._rig, built, solution)
+        ports = measure_ports(built, solution)
         watts = [float(v * a) for v, a in zip(solution.load_volts, solution.load_amps, strict=True)]
         if not watts or max(watts) <= 0:
             return {}
@@ -132,14 +132,13 @@ class _Run:
 
     def _list_watched(self) -> list[_Watched]:
         """Loaded inputs that are in their window with full batteries."""
-        built = self._power.circuit
+        full = self._power.points[OperatingPoint.FULL].ports
         watched = []
-        for ref, power in self._power.points[OperatingPoint.FULL].ports.items():
-            port = self._rig.port(ref)
+        for terminals in self._power.circuit.ports if full else ():
+            port, power = self._rig.port(terminals.ref), full[terminals.ref]
             if port.role is Role.OUT or port.works is None or power.amps <= _CARRIES_AMPS:
                 continue
-            plus = built.node_of[built.network.port_pins(ref, tuple(port.feeds))[0]]
-            minus = built.node_of[built.network.port_pins(ref, port.minus_contacts)[0]]
-            if plus is not None and minus is not None and power.volts >= port.works.low:
-                watched.append(_Watched(ref, plus, minus, port.works.low))
+            is_inside = power.volts >= port.works.low
+            if terminals.plus is not None and terminals.minus is not None and is_inside:
+                watched.append(_Watched(terminals.ref, terminals.plus, terminals.minus, port.works.low))
         return watched

@@ -19,12 +19,13 @@ from rigmint.physics.circuit.ideal import stiffen_cells
 from rigmint.physics.circuit.joints import build_joints
 from rigmint.physics.circuit.law import Law, build_law, find_drawing, fix_law, set_amounts, set_cells
 from rigmint.physics.circuit.margin import Margin, find_margin
-from rigmint.physics.circuit.modes import LIMITED
+from rigmint.physics.circuit.modes import LIMITED, Modes
 from rigmint.physics.circuit.newton import State, iterate
 from rigmint.physics.circuit.patterns import Pattern, Window, find_pattern
 from rigmint.physics.circuit.reach import find_returned_inputs
 from rigmint.physics.circuit.reduction import Reducer
 from rigmint.physics.circuit.settle import (
+    Sag,
     Settled,
     connect_loads,
     find_sag,
@@ -81,7 +82,7 @@ class Network:
         warm = None if start is None else self._continue_from(start.origin, law, amounts)
         if warm is not None:
             try:
-                return self._build_solution(law, amounts, *warm)
+                return self._build_solution(law, amounts, *warm, near=start)
             except EnergyImbalance:
                 pass  # the start was too far off: what the iteration took for close was not
         pattern = self._find_pattern(law)
@@ -120,7 +121,7 @@ class Network:
         ohms = law.cell_ohms if cell_ohms is None else np.array(cell_ohms, dtype=np.float64)
         check_cells(volts.tolist(), ohms.tolist())
         law = set_cells(law, volts, stiffen_cells(self._frame, volts, ohms))
-        if load_amounts is not None:
+        if load_amounts is not None and not np.array_equal(load_amounts, self._amounts):
             amounts = np.array(load_amounts, dtype=np.float64)
             check_amounts(self.circuit.loads, amounts.tolist())
             law = set_amounts(law, self.circuit, amounts)
@@ -152,7 +153,7 @@ class Network:
             may = may & ~hopeless
         return find_pattern(frame, window, may, settle_with)
 
-    def _continue_from(self, origin: Origin, law: Law, amounts: Floats) -> tuple[State, Floats, Bools] | None:
+    def _continue_from(self, origin: Origin, law: Law, amounts: Floats) -> tuple[State, Floats, Bools, Sag] | None:
         """From a solution close by; None where only coming down from no load can say which solution is highest."""
         frame, on = self._frame, origin.on
         law = law.switch_regulators(on, self._gain)
@@ -167,18 +168,32 @@ class Network:
             return None
         if (sag.any() or not on.all()) and not (sag.equals(origin.sag) and _is_worse(origin, law, amounts)):
             return None
-        return state, volts, on
+        return state, volts, on, sag
 
-    def _build_solution(self, law: Law, amounts: Floats, state: State, volts: Floats, on: Bools) -> Solution:
+    def _build_solution(
+        self,
+        law: Law,
+        amounts: Floats,
+        state: State,
+        volts: Floats,
+        on: Bools,
+        sag: Sag | None = None,
+        near: Solution | None = None,
+    ) -> Solution:
         frame, modes = self._frame, state.modes
         refuse_unlimited(frame, state)
         potentials, wire_amps = expand_potentials(frame, state)
         check_energy(frame, law, state, volts, wire_amps)
         amps = state.amps
-        islands, _ = self._reducer.find_islands(fix_law(frame, law, modes), find_drawing(law, amps[frame.output]))
+        drawing = find_drawing(law, amps[frame.output])
+        if near is not None and _is_joined_alike(near, law, modes, drawing):
+            islands = near.islands
+        else:
+            found, _ = self._reducer.find_islands(fix_law(frame, law, modes), drawing)
+            islands = found[frame.piece_of_joint][frame.joint_of_node]
         return Solution(
             potentials=potentials,
-            islands=islands[frame.piece_of_joint][frame.joint_of_node],
+            islands=islands,
             resistor_amps=collect_resistor_amps(self.circuit, frame, self._joints, state, wire_amps),
             cell_amps=-amps[frame.cell],
             cell_volts=volts[frame.cell],
@@ -195,8 +210,29 @@ class Network:
             ),
             diode_conducts=tuple(modes.conducting.tolist()),
             iterations=state.rounds,
-            origin=Origin(state, on, find_sag(frame, law, state, volts), law.cell_volts, law.cell_ohms, amounts),
+            origin=Origin(
+                state,
+                on,
+                sag or find_sag(frame, law, state, volts),
+                law.cell_volts,
+                law.cell_ohms,
+                amounts,
+                drawing,
+                law.low_siemens > 0.0,
+            ),
         )
+
+
+def _is_joined_alike(near: Solution, law: Law, modes: Modes, drawing: Bools) -> bool:
+    """Whether the same diodes, outputs, inputs, cells and loads conduct as in a solution close by: the same islands."""
+    origin = near.origin
+    return (
+        np.array_equal(modes.conducting, origin.state.modes.conducting)
+        and np.array_equal(modes.outputs, origin.state.modes.outputs)
+        and np.array_equal(drawing, origin.drawing)
+        and np.array_equal(law.low_siemens > 0.0, origin.draws)
+        and np.array_equal(np.isfinite(law.cell_ohms), np.isfinite(origin.cell_ohms))
+    )
 
 
 def _is_worse(origin: Origin, law: Law, amounts: Floats) -> bool:

@@ -26,6 +26,10 @@ class Origin:
     cell_volts: Floats
     cell_ohms: Floats
     amounts: Floats
+    drawing: Bools
+    """Which regulator inputs draw."""
+    draws: Bools
+    """Which loads and weak resistors draw."""
 
 
 @dataclass(frozen=True, slots=True)
