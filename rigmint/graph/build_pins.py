@@ -81,13 +81,23 @@ class _PinBuilder:
         rails = {rail: self._pin(Pin(name, "", RAIL + rail)) for rail in part.rails}
         for port in part.ports.values():
             self._add_port(name, port, ground, rails)
-        self._add_bridges(item, ground, rails)
+        self._add_bridges(item, rails)
         for cell in part.cells.values():
             fixed = self._negotiated(item, cell.rail)
-            self.sources.append(Source(rails[cell.rail], ground, name, cell, fixed))
+            self.sources.append(Source(rails[cell.rail], self._return_of(item, cell.rail), name, cell, fixed))
         for rail in part.rails.values():
             if rail.load is not None:
-                self.loads.append(Load(rails[rail.name], ground, name, rail, rail.load))
+                self.loads.append(Load(rails[rail.name], self._return_of(item, rail.name), name, rail, rail.load))
+
+    def _return_of(self, item: Item, rail: str, seen: frozenset[str] = frozenset()) -> int:
+        """Where current from a rail returns: the part's ground, or the minus of an isolated port where the rail has no
+        other port, itself or through the bridges that feed it."""
+        ports = [port for port in item.part.ports.values() if port.carries_power and rail in port.feeds.values()]
+        if ports:
+            isolated = ports[0].name if all(port.isolated for port in ports) else ""
+            return self._pin(Pin(item.name, isolated, GROUND))
+        feeding = [bridge.source for bridge in item.part.bridges if bridge.target == rail and bridge.source not in seen]
+        return self._return_of(item, feeding[0], seen | {rail}) if feeding else self._pin(Pin(item.name, "", GROUND))
 
     def _add_port(self, item: str, port: Port, ground: int, rails: dict[str, int]) -> None:
         minus = self._pin(Pin(item, port.name, GROUND)) if port.isolated else ground
@@ -99,7 +109,7 @@ class _PinBuilder:
             elif contact in port.feeds:
                 self.joins.append(Join(number, rails[port.feeds[contact]], JoinKind.INSIDE, item))
 
-    def _add_bridges(self, item: Item, ground: int, rails: dict[str, int]) -> None:
+    def _add_bridges(self, item: Item, rails: dict[str, int]) -> None:
         for bridge in item.part.bridges:
             source, target = rails[bridge.source], rails[bridge.target]
             if bridge.kind is BridgeKind.DIODE:
@@ -107,7 +117,11 @@ class _PinBuilder:
             elif bridge.regulator is not None:
                 negotiated = self._negotiated(item, bridge.target)
                 out = bridge.regulator.out if negotiated is None else negotiated
-                self.regulators.append(Regulator(source, target, ground, bridge.regulator, out, item.name, bridge))
+                self.regulators.append(
+                    Regulator(
+                        source, target, self._return_of(item, bridge.target), bridge.regulator, out, item.name, bridge
+                    )
+                )
             else:
                 ohms = bridge.resistance
                 self.joins.append(Join(source, target, JoinKind.BRIDGE, item.name, ohms, bridge=bridge))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Container, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fnmatch import fnmatchcase
 
 from rigmint.lint.engine import MergedFinding
@@ -28,37 +28,52 @@ class Signed:
 def sign_findings(
     findings: Sequence[MergedFinding], rig: Rig, house: House, today: datetime.date, codes: Container[str]
 ) -> tuple[tuple[Signed, ...], tuple[MergedFinding, ...]]:
-    """Each finding with its acceptance, and the core's own findings of entries that are stale or expired.
+    """Each finding with its acceptance, and the core's own findings of entries that are stale or expired. A finding
+    that is signed for in some of its setups is told twice: as accepted there, and as open in the others.
 
     `codes`: those of the rules that ran; an entry for another is not called stale.
     """
     used: set[str] = set()
-    signed = []
+    signed: list[Signed] = []
     entries = (*rig.accepted, *house.accepted)
     for merged in findings:
         matching = [one for one in entries if _matches(one, merged, rig)]
         used.update(one.place for one in matching)
-        holding = [one for one in matching if not _is_expired(one, today) and _may_be_accepted(one, merged.finding)]
-        accepted = next((Accepted(one.why, one.by, one.until) for one in holding), None)
-        signed.append(Signed(merged, accepted))
+        holding = [one for one in matching if _holds(one, merged.finding, today)]
+        signed += _split(merged, holding)
     judged = [entry for entry in rig.accepted if entry.code in codes or entry.place in used]
     own = [_judge_entry(entry, entry.place in used, rig, today) for entry in judged]
     return tuple(signed), tuple(finding for finding in own if finding is not None)
 
 
+def _split(merged: MergedFinding, holding: Sequence[Acceptance]) -> list[Signed]:
+    whole = next((one for one in holding if one.setup is None or (one.setup,) == merged.setups), None)
+    if whole is not None:
+        return [Signed(merged, _sign(whole))]
+    by_setup = {one.setup: one for one in reversed(holding)}
+    signed = [
+        Signed(replace(merged, setups=(setup,)), _sign(by_setup[setup])) for setup in merged.setups if setup in by_setup
+    ]
+    rest = tuple(setup for setup in merged.setups if setup not in by_setup)
+    return [*([Signed(replace(merged, setups=rest), None)] if rest else []), *signed]
+
+
+def _sign(entry: Acceptance) -> Accepted:
+    return Accepted(entry.why, entry.by, entry.until)
+
+
+def _holds(entry: Acceptance, finding: Finding, today: datetime.date) -> bool:
+    return not _is_expired(entry, today) and _may_be_accepted(entry, finding) and not _has_grown(entry, finding)
+
+
 def _matches(entry: Acceptance, merged: MergedFinding, rig: Rig) -> bool:
     finding = merged.finding
-    if entry.code != finding.code or (entry.setup is not None and (entry.setup,) != merged.setups):
+    if entry.code != finding.code or (entry.setup is not None and entry.setup not in merged.setups):
         return False
     if any(fnmatchcase(place, entry.at) for place in (finding.at, finding.cause)):
-        return not _has_grown(entry, finding)
+        return True
     by_part = [_by_part(place, rig) for place in (finding.at, finding.cause)]
-    is_of_library = entry.place == "library"
-    return (
-        is_of_library
-        and any(place and fnmatchcase(place, entry.at) for place in by_part)
-        and not _has_grown(entry, finding)
-    )
+    return entry.place == "library" and any(place and fnmatchcase(place, entry.at) for place in by_part)
 
 
 def _by_part(place: str, rig: Rig) -> str | None:

@@ -181,6 +181,11 @@ class CircuitCase(CaseBase):
         """Whether a port is plugged and what is behind it draws: its own load, or a regulator that feeds one."""
         return is_drawn_from(self.rig, self.setup, self.network, ref)
 
+    def states_survival(self, ref: PortRef) -> bool:
+        """Whether the part itself says what a port survives, so that a bare plate or breakout is judged by it too."""
+        port = self.rig.port(ref)
+        return port.survives is not None and "survives" not in port.assumed
+
     def has_electronics(self, ref: PortRef) -> bool:
         """Whether there is something behind a port that a wrong voltage can hurt: not in a bare plate or breakout."""
         return has_electronics(self.rig.items[ref.item].part)

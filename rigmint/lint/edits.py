@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Any, Literal, TypeAlias
 
 from rigmint.library.build_setups import AS_WIRED
@@ -54,6 +55,13 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
             return (Edit("set", _distance_path(link, setup), f"{metres:g} m"),)
         case SetChannel(link, channel):
             return (Edit("set", ("links", link, "channel"), channel),)
+
+
+def spread_over_setups(change: Change, setups: Sequence[str]) -> tuple[Change, ...]:
+    """A change of a setting in one setup as the same in each setup in which the finding holds."""
+    if isinstance(change, SetSetting) and change.setup in setups:
+        return tuple(replace(change, setup=setup) for setup in setups)
+    return (change,)
 
 
 def _settings_path(setup: str | None) -> tuple[Key, ...]:

@@ -58,6 +58,8 @@ CHAINS = (
     Chain(("voltage:collapse", "voltage:under", "current:*"), (_island,)),
     Chain(("polarity:shorted", "voltage:collapse", "voltage:under"), (_island,)),
     Chain(("polarity:shorted", "voltage:unpowered"), (_cause,)),
+    Chain(("voltage:collapse", "ground:*"), (_island,)),
+    Chain(("voltage:collapse", "runtime:*"), (_island,)),
     Chain(("polarity:shorted", "current:*"), (_island,)),
     Chain(("polarity:shorted", "ground:*"), (_island,)),
     Chain(("polarity:shorted", "runtime:*"), (_island,)),

@@ -13,7 +13,7 @@ from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file, load_library
 from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.edits import list_edits
+from rigmint.lint.edits import list_edits, spread_over_setups
 from rigmint.lint.engine import run_rules
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
@@ -110,7 +110,8 @@ def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> Reported
     finding = merged.finding
     fixes = []
     for fix in finding.fixes:
-        edits = tuple(edit for change in fix.changes for edit in list_edits(change, rig))
+        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
+        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
         proved = prover.prove(merged, edits) if prover is not None and edits else None
         fixes.append(ReportedFix(fix.says, proved, edits))
     return ReportedFinding(

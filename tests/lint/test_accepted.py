@@ -74,12 +74,19 @@ FINDING = MergedFinding(make_finding("house:a", "motor_f.bus_1", "P1", Grade.DEA
         ("*", "house:a", None, True),
         ("motor_F.bus_1", "house:a", None, False),
         ("motor_f.bus_1", "house:b", None, False),
-        ("motor_f.bus_1", "house:a", "solo", False),
         ("house/motor.bus_1", "house:a", None, False),
     ],
 )
 def test_what_an_entry_of_a_rig_matches(rig: Rig, at: str, code: str, setup: str | None, matches: bool) -> None:
     assert is_signed(rig, make_acceptance(at, code, setup=setup), FINDING) is matches
+
+
+def test_an_entry_for_one_of_several_setups_leaves_the_others_open(rig: Rig) -> None:
+    entry = make_acceptance("P1", setup="solo")
+    signed, own = sign_findings([FINDING], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
+
+    assert [(one.merged.setups, one.accepted is not None) for one in signed] == [(("two_up",), False), (("solo",), True)]
+    assert own == ()
 
 
 def test_an_entry_for_one_setup(rig: Rig) -> None:

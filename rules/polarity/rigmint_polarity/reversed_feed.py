@@ -17,7 +17,9 @@ def check(case: Case) -> Iterator[Finding]:
     hurt = [
         (ref, volts.low)
         for ref, volts in ports.items()
-        if volts.low is not None and volts.low.volts < _REVERSED_FROM - _MARGIN and case.has_electronics(ref)
+        if volts.low is not None
+        and volts.low.volts < _REVERSED_FROM - _MARGIN
+        and (case.has_electronics(ref) or (case.states_survival(ref) and _is_destroyed(volts, volts.low.volts)))
     ]
     for blame in case.blame_reversed(hurt):
         yield _report(case, blame)

@@ -4,20 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, say_list, say_volts
+from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, Unknown, say_list, say_volts
 from rigmint_voltage.causes import find_guess, fix_spare, list_highest, say_guess
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each lead or source that brings too many volts."""
+    yield from _list_unknown_sources(case)
 
     def is_destroyed(ref: PortRef, volts: float) -> bool:
         survives = case.port(ref).survives
         return survives is not None and volts > survives.high
 
-    hurt = [(ref, reach) for ref, reach in list_highest(case, is_destroyed) if case.has_electronics(ref)]
+    hurt = [
+        (ref, reach)
+        for ref, reach in list_highest(case, is_destroyed)
+        if case.has_electronics(ref) or case.states_survival(ref)
+    ]
     for blame in case.blame_over(hurt, is_destroyed):
         yield _report(case, blame)
+
+
+def _list_unknown_sources(case: Case) -> Iterator[Unknown]:
+    """Batteries and supplies whose part states no cell: what they give is not known, and nothing behind them judged."""
+    for item in case.items:
+        if item.part.kind in ("battery", "supply") and not item.part.cells:
+            says = f"{item.part.id} states no `cells`, so that nothing fed by {item.name} was judged"
+            yield Unknown("voltage:over", "cells", item.name, says)
 
 
 def _report(case: Case, blame: Blame) -> Finding:

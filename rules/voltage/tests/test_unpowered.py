@@ -45,7 +45,9 @@ def test_is_silent_where_the_switch_is_on() -> None:
 
 
 def test_does_not_ask_to_switch_on_what_would_burn() -> None:
-    parts = edit_text(PARTS, ("pack: {volts: 12.0 to 16.8 V, nominal: 14.4 V", "pack: {volts: 24.0 to 33.6 V, nominal: 28.8 V"))
+    parts = edit_text(
+        PARTS, ("pack: {volts: 12.0 to 16.8 V, nominal: 14.4 V", "pack: {volts: 24.0 to 33.6 V, nominal: 28.8 V")
+    )
     report = check_text(SWITCHED + "settings: {breakout.out_2: off}\n", parts)
 
     assert {finding.code for finding in report.findings} == {"voltage:over"}
