@@ -85,7 +85,10 @@ def test_an_entry_for_one_of_several_setups_leaves_the_others_open(rig: Rig) -> 
     entry = make_acceptance("P1", setup="solo")
     signed, own = sign_findings([FINDING], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
 
-    assert [(one.merged.setups, one.accepted is not None) for one in signed] == [(("two_up",), False), (("solo",), True)]
+    assert [(one.merged.setups, one.accepted is not None) for one in signed] == [
+        (("two_up",), False),
+        (("solo",), True),
+    ]
     assert own == ()
 
 
