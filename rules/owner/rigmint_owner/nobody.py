@@ -4,19 +4,61 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from rigmint import AxisHands, Case, Finding, Fix, Grade, PortRef, Rule, SetSetting, Stopped, Verdict, say_list
+from rigmint import (
+    AxisHands,
+    Case,
+    Finding,
+    Fix,
+    Grade,
+    PortRef,
+    Rule,
+    SetSetting,
+    Stopped,
+    Verdict,
+    say_list,
+    setting_place,
+)
 from rigmint_owner.verdict import find_certain
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each thing in the way."""
     for axis, _ in find_certain(case, Verdict.NOBODY):
-        yield _report(case, axis, case.nearest_misses(axis.place))
+        misses = case.nearest_misses(axis.place)
+        nearest = _find_nearest(case, axis, misses)
+        is_far = nearest is None or nearest.control.partition(".")[0] == axis.place.partition(".")[0]
+        yield (_report_follow(case, axis) if is_far else None) or _report(case, axis, nearest)
 
 
-def _report(case: Case, axis: AxisHands, misses: Sequence[Stopped]) -> Finding:
+def _report_follow(case: Case, axis: AxisHands) -> Finding | None:
+    """A head that is meant for whoever holds it, and stands in a mode in which the axis does not follow."""
+    item, _, name = axis.place.partition(".")
+    follow = case.rig.items[item].part.follow
+    holder = case.setup.holder(item)
+    if follow is None or follow.mode.setting is None or holder is None or holder not in axis.meant:
+        return None
+    following = [mode for mode, axes in follow.modes.items() if name in axes and "on" in axes[name].words]
+    mode = case.setup.setting(item, follow.mode.setting)
+    if not following or mode in following:
+        return None
+    change = SetSetting(item, follow.mode.setting, following[0], case.setup.name)
+    place = setting_place(item, follow.mode.setting)
+    return Finding(
+        code="owner:nobody",
+        grade=Grade.DEAD,
+        says=(
+            f"{holder} is meant to have {axis.place}, holds {item} and has no other control of it: {name} does not"
+            f" follow while {item}.{follow.mode.setting} is {mode}."
+        ),
+        at=axis.place,
+        cause=place,
+        path=(item, place),
+        fixes=(Fix(f"Set {item}.{follow.mode.setting} to {following[0]}.", (change,)),),
+    )
+
+
+def _report(case: Case, axis: AxisHands, nearest: Stopped | None) -> Finding:
     meant = say_list(axis.meant, joint="or")
-    nearest = _find_nearest(case, axis, misses)
     if nearest is None:
         return Finding(
             code="owner:nobody",

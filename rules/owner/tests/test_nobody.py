@@ -105,3 +105,28 @@ def test_is_silent_where_a_missing_lead_leaves_who_has_it_to_another_path() -> N
     rig = edit_text(TWO_UP, ("lens_control: off", "lens_control: on"), ("focus: first_ac", "focus: operator"))
 
     assert_silent(check_text(rig + "    out: [hand]\n", PARTS), CODE)
+
+
+def test_names_the_mode_in_which_an_axis_does_not_follow_who_holds_the_head() -> None:
+    parts = """\
+parts:
+  - rigmint_part: 1
+    id: house/head-follow
+    kind: head
+    settings: {mode: {values: [lock, pan_follow]}}
+    joints: {pan: {}}
+    follow: {mode: {setting: mode}, modes: {lock: {}, pan_follow: {pan: on}}}
+"""
+    rig = """\
+rigmint: 1
+rig: solo by follow mode, and the mode is lock
+kit: {head: house/head-follow}
+crew: {operator: [head]}
+setups:
+  solo:
+    set: {head.mode: lock}  # here
+    who: {pan: operator}
+"""
+
+    assert_finds(check_text(rig, parts), "owner:nobody", line=find_line(rig), at="head.pan", cause="head.set.mode")
+    assert_silent(check_text(rig.replace("mode: lock}", "mode: pan_follow}"), parts), "owner:nobody")
