@@ -150,8 +150,8 @@ def test_a_slip_in_a_rig_gives_a_rig_or_faults_and_never_an_exception() -> None:
     document = parse_yaml(text, "x", FaultList())
     assert document is not None
     outcomes = set()
-    for seed in range(300):
-        slipped = Document("x", mutate(document.tree, seed), document.marks)
+    for turn in range(300):
+        slipped = Document("x", mutate(document.tree, turn), document.marks)
         read = assemble_rig(slipped, library, FaultList())
         outcomes.add((read.rig is not None, bool(read.faults)))
 
