@@ -36,6 +36,8 @@ class Item:
     asset: str | None
     firmware: str | None
     rides: str
+    states_rides: bool
+    """Whether the rig or the part says on what it rides; else a default by kind stands in."""
     bond: bool
     watch: str | None
     """What a screen is for: operator, focus, watch; None where nothing says."""
