@@ -33,6 +33,7 @@ _HOMES = {
     "rigmint.rig.electric": ("Port", "Role", "Window"),
     "rigmint.rig.device": (
         "Control",
+        "Drive",
         "LensRing",
         "Mover",
         "PartNeed",
@@ -48,9 +49,20 @@ _HOMES = {
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
     "rigmint.study.blame": ("Blame", "Victim"),
     "rigmint.study.dead_end": ("DeadEnd",),
+    "rigmint.study.dial_speed": ("DialSpeed", "Speed"),
+    "rigmint.study.drive": (
+        "LEAST_TEETH",
+        "MOST_TEETH",
+        "Calibrates",
+        "Calibration",
+        "Direction",
+        "RingDrive",
+    ),
     "rigmint.study.following": ("Following", "FollowState"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
+    "rigmint.study.payload": ("Burden", "Carried", "Payloads"),
+    "rigmint.study.riding": ("Riding",),
     "rigmint.rig.lead": ("Conductor", "LeadBody", "LeadEnd"),
     "rigmint.rig.choice": ("Choice", "When"),
     "rigmint.graph.pins": ("Mate",),
@@ -101,11 +113,13 @@ _HOMES = {
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
     "rigmint.lint.case": ("Case",),
     "rigmint.lint.changes": (
+        "Bond",
         "ChangePart",
         "Mark",
         "MeetDistance",
         "MoveEnd",
         "SetChannel",
+        "SetFitting",
         "SetSetting",
         "SwapEnds",
         "TakeOutLead",
@@ -113,7 +127,18 @@ _HOMES = {
     "rigmint.lint.finding": ("Finding", "Fix", "Measured", "Unknown"),
     "rigmint.lint.packs": ("PACK_API", "hookimpl"),
     "rigmint.lint.rule": ("Parameter", "Rule"),
-    "rigmint.lint.wording": ("say_amps", "say_gauge", "say_list", "say_metres", "say_minutes", "say_volts"),
+    "rigmint.lint.wording": (
+        "say_amps",
+        "say_degrees",
+        "say_gauge",
+        "say_kilograms",
+        "say_list",
+        "say_metres",
+        "say_minutes",
+        "say_seconds",
+        "say_torque",
+        "say_volts",
+    ),
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
 
@@ -139,11 +164,13 @@ if TYPE_CHECKING:
     from rigmint.graph.signals import Connection as Connection
     from rigmint.graph.signals import Stop as Stop
     from rigmint.lint.case import Case as Case
+    from rigmint.lint.changes import Bond as Bond
     from rigmint.lint.changes import ChangePart as ChangePart
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
     from rigmint.lint.changes import SetChannel as SetChannel
+    from rigmint.lint.changes import SetFitting as SetFitting
     from rigmint.lint.changes import SetSetting as SetSetting
     from rigmint.lint.changes import SwapEnds as SwapEnds
     from rigmint.lint.changes import TakeOutLead as TakeOutLead
@@ -156,10 +183,14 @@ if TYPE_CHECKING:
     from rigmint.lint.rule import Parameter as Parameter
     from rigmint.lint.rule import Rule as Rule
     from rigmint.lint.wording import say_amps as say_amps
+    from rigmint.lint.wording import say_degrees as say_degrees
     from rigmint.lint.wording import say_gauge as say_gauge
+    from rigmint.lint.wording import say_kilograms as say_kilograms
     from rigmint.lint.wording import say_list as say_list
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
+    from rigmint.lint.wording import say_seconds as say_seconds
+    from rigmint.lint.wording import say_torque as say_torque
     from rigmint.lint.wording import say_volts as say_volts
     from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
     from rigmint.physics.radio import compute_overlap as compute_overlap
@@ -170,6 +201,7 @@ if TYPE_CHECKING:
     from rigmint.rig.connector import Protocol as Protocol
     from rigmint.rig.connector import Sex as Sex
     from rigmint.rig.device import Control as Control
+    from rigmint.rig.device import Drive as Drive
     from rigmint.rig.device import LensRing as LensRing
     from rigmint.rig.device import Mover as Mover
     from rigmint.rig.device import PartNeed as PartNeed
@@ -200,6 +232,14 @@ if TYPE_CHECKING:
     from rigmint.study.current_limits import CurrentLimit as CurrentLimit
     from rigmint.study.current_limits import Limiter as Limiter
     from rigmint.study.dead_end import DeadEnd as DeadEnd
+    from rigmint.study.dial_speed import DialSpeed as DialSpeed
+    from rigmint.study.dial_speed import Speed as Speed
+    from rigmint.study.drive import LEAST_TEETH as LEAST_TEETH
+    from rigmint.study.drive import MOST_TEETH as MOST_TEETH
+    from rigmint.study.drive import Calibrates as Calibrates
+    from rigmint.study.drive import Calibration as Calibration
+    from rigmint.study.drive import Direction as Direction
+    from rigmint.study.drive import RingDrive as RingDrive
     from rigmint.study.flow_stops import FlowStop as FlowStop
     from rigmint.study.flows import FlowArrival as FlowArrival
     from rigmint.study.flows import Problem as Problem
@@ -214,6 +254,9 @@ if TYPE_CHECKING:
     from rigmint.study.lead_ohms import rate_conductor as rate_conductor
     from rigmint.study.lead_worth import Missing as Missing
     from rigmint.study.paths import Way as Way
+    from rigmint.study.payload import Burden as Burden
+    from rigmint.study.payload import Carried as Carried
+    from rigmint.study.payload import Payloads as Payloads
     from rigmint.study.power import Point as Point
     from rigmint.study.power import PointPower as PointPower
     from rigmint.study.powering import Feed as Feed
@@ -222,6 +265,7 @@ if TYPE_CHECKING:
     from rigmint.study.reach import LinkReach as LinkReach
     from rigmint.study.returns import DeviceReturn as DeviceReturn
     from rigmint.study.returns import SignalReturn as SignalReturn
+    from rigmint.study.riding import Riding as Riding
     from rigmint.study.short_current import ShortCurrent as ShortCurrent
     from rigmint.study.studies import NotKnown as NotKnown
     from rigmint.study.surge import InnerFuse as InnerFuse

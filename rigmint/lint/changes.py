@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,4 +74,22 @@ class SetChannel:
     channel: str
 
 
-Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel
+@dataclass(frozen=True, slots=True)
+class SetFitting:
+    """Write how a fitted motor runs (`direction`), or ran when its marks were set (`marked`)."""
+
+    motor: str
+    key: Literal["direction", "marked"]
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bond:
+    """Write that an item has a safety bond of its own."""
+
+    item: str
+
+
+Change: TypeAlias = (
+    SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel | SetFitting | Bond
+)

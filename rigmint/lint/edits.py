@@ -8,12 +8,14 @@ from typing import Any, Literal, TypeAlias
 
 from rigmint.library.build_setups import AS_WIRED
 from rigmint.lint.changes import (
+    Bond,
     Change,
     ChangePart,
     Mark,
     MeetDistance,
     MoveEnd,
     SetChannel,
+    SetFitting,
     SetSetting,
     SwapEnds,
     TakeOutLead,
@@ -55,6 +57,12 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
             return (Edit("set", _distance_path(link, setup), f"{metres:g} m"),)
         case SetChannel(link, channel):
             return (Edit("set", ("links", link, "channel"), channel),)
+        case SetFitting(motor, fitting_key, value):
+            return _set_fitting(rig, motor, fitting_key, value)
+        case Bond(item):
+            if rig.items[item].is_short:
+                return (Edit("set", ("kit", item), {"part": rig.items[item].part.id, "bond": True}),)
+            return (Edit("set", ("kit", item, "bond"), True),)
 
 
 def spread_over_setups(change: Change, setups: Sequence[str]) -> tuple[Change, ...]:
@@ -88,6 +96,14 @@ def _swap(lead: Lead) -> tuple[Edit, ...]:
     first, second = sorted(lead.plugged)
     places = _plugged_places(lead)
     return _plug(lead, {first: places[second], second: places[first]}, (first, second))
+
+
+def _set_fitting(rig: Rig, motor: str, key: str, value: str) -> tuple[Edit, ...]:
+    """The whole entry: it may be written in one word, the ring."""
+    fitting = rig.fitted[motor]
+    stated = {"ring": f"{fitting.lens}.{fitting.ring}", "direction": fitting.direction, "marked": fitting.marked}
+    entry = {name: word for name, word in {**stated, key: value}.items() if word is not None}
+    return (Edit("set", ("fitted", motor), entry),)
 
 
 def _plug(lead: Lead, places: dict[str, str], changed: tuple[str, ...]) -> tuple[Edit, ...]:

@@ -57,6 +57,11 @@ def compute_leftover(lengths_a_turn: float, turn: float) -> float:
     return max(0.0, turn - math.tau / lengths_a_turn)
 
 
-def compute_steps(steps_a_turn: float, ratio: float, ring_turn: float, lengths_a_turn: float) -> float:
-    """Motor steps for each rad of the wheel: the steps in the ring's whole turn (rad), times ring lengths a rad."""
-    return steps_a_turn * ratio * ring_turn / math.tau * lengths_a_turn / math.tau
+def compute_ring_steps(steps_a_turn: float, ratio: float, turn: float) -> float:
+    """Motor steps from end to end of a ring that turns by `turn` (rad)."""
+    return steps_a_turn * ratio * turn / math.tau
+
+
+def compute_wheel_steps(ring_steps: float, lengths_a_turn: float) -> float:
+    """Motor steps for each rad of a wheel, at so many ring lengths for a full turn of it."""
+    return ring_steps * lengths_a_turn / math.tau

@@ -14,14 +14,18 @@ from rigmint.graph.signals import Connection, connect_ports
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
+from rigmint.study.dial_speed import DialSpeed, study_dial_speeds
+from rigmint.study.drive import RingDrive, study_drives
 from rigmint.study.earths import EarthLoop, find_earth_loop
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
+from rigmint.study.payload import Payloads, study_payloads
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.returns import DeviceReturn, measure_own_return
+from rigmint.study.riding import study_riding
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
@@ -192,6 +196,19 @@ class Studies:
         for (item, name), value in sorted(values.items()):
             setup = change_setting(setup, item, name, value)
         return tie_hands(SignalMap(self.rig, setup, self.house.leaves), with_stops=False)
+
+    def drives(self, setup: Setup) -> tuple[RingDrive, ...]:
+        """Every motor on its ring."""
+        return self._once(("drives", setup.name), lambda: study_drives(self.rig, setup, self.hands(setup)))
+
+    def dial_speeds(self, setup: Setup) -> tuple[DialSpeed, ...]:
+        """Every wheel with hard stops that drives a ring by speed."""
+        return self._once(("dials", setup.name), lambda: study_dial_speeds(self.rig, setup, self.hands(setup)))
+
+    def payloads(self, setup: Setup) -> Payloads:
+        """What each head and each carrier carries."""
+        key = ("payloads", Presence.of(setup))
+        return self._once(key, lambda: study_payloads(self.rig, setup, study_riding(self.rig, setup)))
 
     def missing_behind(self, setup: Setup, label: str) -> tuple[Missing, ...]:
         """What arrives by no way and would if a lead were whole."""
