@@ -1,7 +1,7 @@
 """Spur gears: module and pitch, ratio, torque and travel; and a wheel of limited turn that drives a ring by speed.
 
-Ring and motor gear are spur gears of standard teeth: pitch p = pi m, ratio i = z2 / z1, n1 z1 = n2 z2, T2 = T1 i without
-losses. Modules are those of DIN 780-1 and JIS B 1701-2 (0.5, 0.8, 1.0 mm among them); m = 25.4 mm / DP.
+Ring and motor gear are spur gears of standard teeth: pitch p = pi m, ratio i = z2 / z1, n1 z1 = n2 z2, T2 = T1 i
+without losses. Modules are those of DIN 780-1 and JIS B 1701-2 (0.5, 0.8, 1.0 mm among them); m = 25.4 mm / DP.
 """
 
 import math

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from rigmint import (
@@ -76,7 +77,7 @@ def _find_fix(case: Case, dial: DialSpeed) -> Fix:
         return Fix(f"No speed of {dial.item} covers {dial.place}: use a wheel that acts by position, or without stops.")
     change = SetSetting(dial.item, dial.setting or "", lowest.value, case.setup.name)
     steps = lowest.steps
-    fine = f", {steps / _DEGREES:.3g} motor steps to a degree of wheel" if steps is not None else ""
+    fine = f", {math.radians(steps):.3g} motor steps to a degree of wheel" if steps is not None else ""
     return Fix(
         f"Set {dial.item}.{dial.setting} to {lowest.value}, the lowest that covers the ring: it leaves"
         f" {say_degrees(lowest.leftover)} of wheel over{fine}.",
@@ -84,16 +85,13 @@ def _find_fix(case: Case, dial: DialSpeed) -> Fix:
     )
 
 
-_DEGREES = 57.29577951308232
-"""A rad, in degrees."""
-
 RULE = Rule(
     code=_CODE,
     grades=(Grade.THIN,),
     title="The wheel ends before the ring does",
     looks_for=(
-        "A wheel with hard stops that drives a lens ring by speed, at a dial speed at which its whole turn does not take"
-        " the ring from end to end."
+        "A wheel with hard stops that drives a lens ring by speed, at a dial speed at which its whole turn does not"
+        " take the ring from end to end."
     ),
     why="The operator comes to the end of the wheel in the middle of a pull, with the ring half way.",
     put_right="Set the lowest dial speed that covers the ring: a higher one only makes the wheel coarser.",

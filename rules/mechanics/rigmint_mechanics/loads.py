@@ -12,7 +12,7 @@ _WEIGHED_BY = 0.05
 
 
 def say_load(load: Burden) -> str:
-    """`head carries 5.2 kg (camera 2.3 kg, battery 1.1 kg, lens 950 g)`, with `at least` where something has no mass."""
+    """`head carries 5.2 kg (camera 2.3 kg, battery 1.1 kg)`, with `at least` where something has no mass."""
     named = [one for one in load.carried[:_MOST_NAMED] if (one.mass or 0.0) >= _WEIGHED_BY]
     listed = ", ".join(f"{one.name} {say_kilograms(one.mass or 0.0)}" for one in named)
     bound = "at least " if load.unweighed else ""

@@ -32,7 +32,7 @@ def _report(drive: RingDrive, ring: float, motor: float) -> Finding:
             f" not run together{near}."
         ),
         at=drive.place,
-        cause=drive.fitted,
+        cause=drive.motor,
         measured=Measured(motor, ring, "m"),
         fixes=(
             Fix(

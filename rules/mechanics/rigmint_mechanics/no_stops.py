@@ -31,7 +31,7 @@ def _report(case: Case, drive: RingDrive) -> Finding:
         grade=Grade.BURN,
         says=f"{drive.motor} seeks stops at switch-on, and {drive.place} has none: it turns on until something gives.",
         at=drive.place,
-        cause=drive.fitted,
+        cause=drive.motor,
         fixes=(
             suggest_manual(case, drive),
             Fix(f"Drive the lens by its own electronics, or put a ring with stops on {drive.place}."),

@@ -31,7 +31,7 @@ def _report(drive: RingDrive, seconds: float, limit: float) -> Finding:
             f" {say_teeth(drive)}; more than {say_seconds(limit)} is slow."
         ),
         at=drive.place,
-        cause=drive.fitted,
+        cause=drive.motor,
         measured=Measured(seconds, limit, "s"),
         fixes=(*suggest_gear(drive), Fix(f"Fit a quicker motor to {drive.place}.")),
     )

@@ -38,7 +38,7 @@ def _report(case: Case, drive: RingDrive, torque: float, stands: float) -> Findi
             f" stand {say_torque(stands)}."
         ),
         at=drive.place,
-        cause=drive.fitted,
+        cause=drive.motor,
         measured=Measured(torque, stands, "N*m"),
         fixes=(
             suggest_manual(case, drive),

@@ -31,7 +31,7 @@ def _report(drive: RingDrive, torque: float, needed: float, margin: float) -> Fi
             f" {say_torque(needed)}: {judged}."
         ),
         at=drive.place,
-        cause=drive.fitted,
+        cause=drive.motor,
         measured=Measured(torque, margin * needed if turns else needed, "N*m"),
         fixes=(*suggest_gear(drive), Fix(f"Fit a stronger motor to {drive.place}, or free the ring.")),
     )
