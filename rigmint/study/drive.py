@@ -74,6 +74,13 @@ class RingDrive:
         return f"{self.motor}.fitted"
 
     @property
+    def unstated(self) -> tuple[str, str] | None:
+        """(place, key) of the ring or the motor whose part states no figure of it at all."""
+        if self.ring == replace(_NO_RING, name=self.ring.name):
+            return self.place, f"rings.{self.ring.name}"
+        return (self.motor, "drive") if self.drive == _NO_DRIVE else None
+
+    @property
     def meshes(self) -> bool | None:
         """Whether the gears have one module."""
         if self.ring.module is None or self.drive.module is None:

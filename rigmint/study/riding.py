@@ -11,6 +11,7 @@ from rigmint.rig.rig import PortRef, Rig, Setup
 AWAY = "away"
 STAGES = ("base", "pan", "roll", "tilt")
 """From what carries the head to the camera."""
+_UNDERSIDE, _TOP = "base", "head"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +56,21 @@ def _find_carriers(rig: Rig, setup: Setup, head: str) -> tuple[str, ...]:
     front = [head]
     while front:
         following = {
-            far.item for name in front for near, far in joined[name] if _is_below(rig, near) and _is_no_head(rig, far)
+            far.item
+            for name in front
+            for near, far in joined[name]
+            if _is_below(rig, near) and _is_no_head(rig, far) and not _goes_up(rig, near, far)
         }
         front = sorted(following - seen)
         seen.update(front)
         chain += [name for name in front if rig.items[name].part.kind == "carrier"]
     return tuple(chain)
+
+
+def _goes_up(rig: Rig, near: PortRef, far: PortRef) -> bool:
+    """Whether what is docked sits on top, as another head's arm on the same car: a carrier's underside is its port
+    `base` and its top its port `head`, as in the catalogue. Other names do not tell, and both ways are gone."""
+    return far.port == _UNDERSIDE or (near.port == _TOP and rig.items[near.item].part.kind == "carrier")
 
 
 def _is_no_head(rig: Rig, port: PortRef) -> bool:

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-from rigmint import RingDrive, Unknown
+from rigmint import Case, RingDrive, Unknown
+
+
+def list_drives(case: Case) -> list[RingDrive]:
+    """The motors on rings of which both state something: that one states nothing, `drive:no-mesh` says for all rules
+    at once."""
+    return [drive for drive in case.drives if drive.unstated is None]
 
 
 def find_missing(code: str, drive: RingDrive, ring: tuple[str, ...], motor: tuple[str, ...]) -> Unknown | None:

@@ -22,7 +22,8 @@ def suggest_gear(drive: RingDrive) -> tuple[Fix, ...]:
     gives = [f"brings {say_torque(other.torque)} to the ring"] if other.torque is not None else []
     gives += [f"takes {say_seconds(other.seconds)} from end to end"] if other.seconds is not None else []
     told = f": it then {' and '.join(gives)}" if gives else ""
-    return (Fix(f"Fit a gear of {found} teeth to {drive.motor} instead of {teeth}{told}."),)
+    bound = "more" if found > teeth else "fewer"
+    return (Fix(f"Fit a gear of {found} teeth or {bound} to {drive.motor} instead of {teeth}{told}."),)
 
 
 def is_too_strong(drive: RingDrive) -> bool:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from rigmint import Burden, Unknown, say_kilograms, say_list
+from rigmint import Burden, Carried, Case, Unknown, say_kilograms, say_list
 
 CAN_HIT = ("crane", "overhead", "cable", "vehicle")
 """What a rig is on where something that comes loose falls on people."""
 _MOST_NAMED = 3
+_MOVABLE = (
+    *("battery", "plate", "supply", "breakout", "regulator", "sender", "receiver", "recorder", "converter"),
+    *("monitor", "light", "timecode", "accessory"),
+)
 _WEIGHED_BY = 0.05
 """kg: what is lighter is not named."""
 
@@ -28,6 +32,16 @@ def tell_unweighed(code: str, load: Burden, limit: float) -> Unknown:
     return Unknown(code, f"mass of {say_list(load.unweighed)}", load.carrier, says)
 
 
-def list_deciding(load: Burden, excess: float) -> tuple[str, ...]:
-    """The things whose place is assumed and which are heavy enough to decide, as `item rides`."""
-    return tuple(f"{one.name} rides" for one in load.carried if one.rides_assumed and (one.mass or 0.0) >= excess)
+def can_ride_elsewhere(case: Case, thing: Carried) -> bool:
+    """Whether it is of a kind that need not sit by the camera."""
+    item = case.rig.items.get(thing.name)
+    return item is not None and item.part.kind in _MOVABLE
+
+
+def list_deciding(case: Case, load: Burden, excess: float) -> tuple[str, ...]:
+    """Of a head, the things that may well sit elsewhere, whose place is assumed, and which are heavy enough to decide:
+    as `item rides`. A carrier carries all stages alike."""
+    if not load.is_head:
+        return ()
+    movable = [one for one in load.carried if one.rides_assumed and can_ride_elsewhere(case, one)]
+    return tuple(f"{one.name} rides" for one in movable if (one.mass or 0.0) >= excess)

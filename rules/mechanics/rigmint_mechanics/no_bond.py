@@ -43,10 +43,11 @@ def _is_heavy(item: Item, from_mass: float) -> bool:
 def _report(due: list[Item], on: str) -> Finding:
     names = [item.name for item in due]
     where = "overhead" if on == "overhead" else f"on a {on}"
+    lack = "has no safety bond of its own" if len(names) == 1 else "have no safety bonds of their own"
     return Finding(
         code=_CODE,
         grade=Grade.HURT,
-        says=f"{say_list(names)} {'hangs' if len(names) == 1 else 'hang'} {where} without a safety bond.",
+        says=f"{say_list(names)} {lack} {where}.",
         at=names[0],
         cause=names[0],
         also=tuple(names[1:]),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, RingDrive, Rule, Unknown
-from rigmint_mechanics.figures import find_missing
+from rigmint_mechanics.figures import find_missing, tell_missing
 
 _MILLIMETRES = 1000.0
 _ROUGH = 0.05
@@ -14,6 +14,9 @@ _ROUGH = 0.05
 def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each motor whose gear does not fit the ring."""
     for drive in case.drives:
+        if drive.unstated is not None:
+            yield tell_missing("drive:no-mesh", *drive.unstated)
+            continue
         missing = find_missing("drive:no-mesh", drive, ("module",), ("module",))
         if missing is not None:
             yield missing
@@ -23,13 +26,13 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
 
 def _report(drive: RingDrive, ring: float, motor: float) -> Finding:
     is_near = abs(ring - motor) < _ROUGH * ring
-    near = "; they go together by hand, and bind and wear" if is_near else ""
+    told = "go together by hand, but bind and wear" if is_near else "do not run together"
     return Finding(
         code="drive:no-mesh",
         grade=Grade.DEAD,
         says=(
-            f"{drive.motor} has a gear of module {_say(motor)}, and {drive.place} teeth of module {_say(ring)}: they do"
-            f" not run together{near}."
+            f"{drive.motor} has a gear of module {_say(motor)}, and {drive.place} teeth of module {_say(ring)}: they"
+            f" {told}."
         ),
         at=drive.place,
         cause=drive.motor,
@@ -44,7 +47,7 @@ def _report(drive: RingDrive, ring: float, motor: float) -> Finding:
 
 
 def _say(module: float) -> str:
-    return f"{_MILLIMETRES * module:.4g} mm"
+    return f"{_MILLIMETRES * module:.3g} mm"
 
 
 RULE = Rule(

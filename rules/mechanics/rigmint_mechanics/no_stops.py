@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from rigmint import Calibrates, Case, Finding, Fix, Grade, RingDrive, Rule, Unknown
 from rigmint_mechanics.calibration import suggest_manual
-from rigmint_mechanics.figures import tell_missing
+from rigmint_mechanics.figures import list_drives, tell_missing
 
 _CODE = "drive:no-stops"
 
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each motor that calibrates on its own on a ring without stops."""
-    for drive in case.drives:
+    for drive in list_drives(case):
         calibration = drive.calibration
         if drive.ring.stops or calibration.calibrates is Calibrates.NO:
             continue

@@ -5,14 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Burden, Case, Finding, Fix, Grade, Measured, Parameter, Rule, Unknown, say_kilograms
-from rigmint_mechanics.loads import CAN_HIT, list_deciding, say_load, tell_unweighed
+from rigmint_mechanics.loads import CAN_HIT, can_ride_elsewhere, list_deciding, say_load, tell_unweighed
 
 _CODE = "payload:over"
-_MOVABLE = (
-    *("battery", "plate", "supply", "breakout", "regulator", "sender", "receiver", "recorder", "converter"),
-    *("monitor", "light", "timecode", "accessory"),
-)
-"""Kinds that need not sit by the camera."""
 
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
@@ -52,7 +47,7 @@ def _report(case: Case, load: Burden, high: float, grade: Grade) -> Finding:
         at=load.carrier,
         cause=load.carrier,
         measured=Measured(load.mass, high, "kg"),
-        assumed=list_deciding(load, max(load.mass - case.parameters["thin_above"] * high, 0.0)),
+        assumed=list_deciding(case, load, max(load.mass - case.parameters["thin_above"] * high, 0.0)),
         fixes=_list_fixes(case, load, high),
     )
 
@@ -60,8 +55,7 @@ def _report(case: Case, load: Burden, high: float, grade: Grade) -> Finding:
 def _list_fixes(case: Case, load: Burden, high: float) -> tuple[Fix, ...]:
     """The lightest thing that need not sit on the head and whose leaving is enough; else the heaviest of these."""
     excess = load.mass - case.parameters["thin_above"] * high
-    items = case.rig.items
-    movable = [one for one in load.carried if one.name in items and items[one.name].part.kind in _MOVABLE and one.mass]
+    movable = [one for one in load.carried if one.mass is not None and can_ride_elsewhere(case, one)]
     enough = [one for one in movable if one.mass is not None and one.mass >= excess]
     chosen = enough[-1] if enough else movable[0] if movable else None
     other = Fix(

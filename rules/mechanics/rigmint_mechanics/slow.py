@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, RingDrive, Rule, Unknown, say_seconds
-from rigmint_mechanics.figures import find_missing, say_teeth
+from rigmint_mechanics.figures import find_missing, list_drives, say_teeth
 from rigmint_mechanics.gears import SLOWEST, suggest_gear
 
 _FOCUS = "focus"
@@ -13,7 +13,7 @@ _FOCUS = "focus"
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each ring that its motor takes too long to turn."""
-    for drive in case.drives:
+    for drive in list_drives(case):
         limit = case.parameters["focus" if drive.ring.name == _FOCUS else "others"]
         missing = find_missing("drive:slow", drive, ("turn", "teeth"), ("speed", "teeth"))
         if missing is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from rigmint import Calibrates, Case, Finding, Fix, Grade, Measured, RingDrive, Rule, Unknown, say_torque
 from rigmint_mechanics.calibration import suggest_manual
-from rigmint_mechanics.figures import find_missing, say_teeth, tell_missing
+from rigmint_mechanics.figures import find_missing, list_drives, say_teeth, tell_missing
 from rigmint_mechanics.gears import is_too_strong, suggest_gear
 
 _CODE = "drive:too-strong"
@@ -15,7 +15,7 @@ _CODE = "drive:too-strong"
 def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each motor that presses on the stops with more than they stand. A ring without stops is another
     rule's."""
-    for drive in case.drives:
+    for drive in list_drives(case):
         calibration = drive.calibration
         if drive.ring.stops is False or calibration.calibrates is Calibrates.NO:
             continue

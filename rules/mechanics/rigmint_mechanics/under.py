@@ -16,10 +16,10 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
     for load in case.payloads.loads:
         if load.on_platform >= load.low or not load.carried:
             continue
-        yield tell_unweighed(_CODE, load, load.low) if load.unweighed else _report(load)
+        yield tell_unweighed(_CODE, load, load.low) if load.unweighed else _report(case, load)
 
 
-def _report(load: Burden) -> Finding:
+def _report(case: Case, load: Burden) -> Finding:
     gap = load.low - load.on_platform
     effect = "its motors hunt" if load.is_head else "it stays at its upper stop, and takes no shock"
     return Finding(
@@ -29,7 +29,7 @@ def _report(load: Burden) -> Finding:
         at=load.carrier,
         cause=load.carrier,
         measured=Measured(load.on_platform, load.low, "kg"),
-        assumed=list_deciding(load, gap),
+        assumed=list_deciding(case, load, gap),
         fixes=(
             Fix(f"Add {say_kilograms(gap)} of counterweight, near the balance point."),
             Fix(f"Use a {'head' if load.is_head else 'carrier'} for {say_kilograms(load.on_platform)}."),

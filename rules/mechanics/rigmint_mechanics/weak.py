@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, RingDrive, Rule, Unknown, say_torque
-from rigmint_mechanics.figures import find_missing, say_teeth
+from rigmint_mechanics.figures import find_missing, list_drives, say_teeth
 from rigmint_mechanics.gears import MARGIN, suggest_gear
 
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each motor that brings too little torque to its ring."""
-    for drive in case.drives:
+    for drive in list_drives(case):
         torque, needed = drive.torque, drive.ring.torque
         missing = find_missing("drive:weak", drive, ("torque", "teeth"), ("torque", "teeth"))
         if missing is not None:
