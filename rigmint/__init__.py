@@ -88,6 +88,7 @@ _HOMES = {
         "Stop",
     ),
     "rigmint.physics.coax": ("compute_coax_loss",),
+    "rigmint.physics.compare": ("exceeds",),
     "rigmint.physics.radio": ("compute_overlap",),
     "rigmint.graph.joined_contacts": (
         "JoinedContacts",
@@ -193,6 +194,7 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_torque as say_torque
     from rigmint.lint.wording import say_volts as say_volts
     from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
+    from rigmint.physics.compare import exceeds as exceeds
     from rigmint.physics.radio import compute_overlap as compute_overlap
     from rigmint.physics.rasters import find_bit_rate as find_bit_rate
     from rigmint.rig.choice import Choice as Choice

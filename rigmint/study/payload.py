@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import fsum
 
 from rigmint.rig.rig import Lead, PortRef, Rig, Setup
 from rigmint.study.riding import STAGES, Riding
@@ -45,7 +46,7 @@ class Burden:
     @property
     def mass(self) -> float:
         """kg in all: what the lowest moving stage of a head turns."""
-        return sum(one.mass for one in self.carried if one.mass is not None)
+        return fsum(one.mass for one in self.carried if one.mass is not None)
 
     @property
     def on_platform(self) -> float:
@@ -55,7 +56,7 @@ class Burden:
     def at_stage(self, stage: str) -> float:
         """kg that a stage turns: what sits on it and on those that it carries."""
         above = STAGES[STAGES.index(stage) :]
-        return sum(one.mass for one in self.carried if one.mass is not None and one.stage in above)
+        return fsum(one.mass for one in self.carried if one.mass is not None and one.stage in above)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rigmint import LEAST_TEETH, MOST_TEETH, Calibrates, Fix, RingDrive, say_seconds, say_torque
+from rigmint import LEAST_TEETH, MOST_TEETH, Calibrates, Fix, RingDrive, exceeds, say_seconds, say_torque
 
 SLOWEST = 2.0
 """s from end to end, and times the ring's torque: what a focus puller and cold grease ask (common practice)."""
@@ -29,12 +29,12 @@ def suggest_gear(drive: RingDrive) -> tuple[Fix, ...]:
 def is_too_strong(drive: RingDrive) -> bool:
     """Whether the motor presses on the stops with more than they stand."""
     torque, stands = drive.seeking_torque, drive.ring.stands
-    return torque is not None and stands is not None and torque > stands
+    return torque is not None and stands is not None and exceeds(torque, stands)
 
 
 def _suits(drive: RingDrive) -> bool:
     torque, needed = drive.torque, drive.ring.torque
-    is_weak = torque is not None and needed is not None and torque < MARGIN * needed
-    is_slow = drive.seconds is not None and drive.seconds > SLOWEST
+    is_weak = torque is not None and needed is not None and exceeds(MARGIN * needed, torque)
+    is_slow = drive.seconds is not None and exceeds(drive.seconds, SLOWEST)
     breaks = drive.calibration.calibrates is not Calibrates.NO and is_too_strong(drive)
     return not (is_weak or is_slow or breaks)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Bond, Case, Finding, Fix, Grade, Item, Parameter, Rule, Unknown, say_list
+from rigmint import Bond, Case, Finding, Fix, Grade, Item, Parameter, Rule, Unknown, exceeds, say_list
 from rigmint_mechanics.loads import CAN_HIT
 
 _CODE = "payload:no-bond"
@@ -37,7 +37,7 @@ def _list_hanging(case: Case) -> list[Item]:
 
 
 def _is_heavy(item: Item, from_mass: float) -> bool:
-    return item.part.kind == "head" or (item.part.mass is not None and item.part.mass > from_mass)
+    return item.part.kind == "head" or (item.part.mass is not None and exceeds(item.part.mass, from_mass))
 
 
 def _report(due: list[Item], on: str) -> Finding:

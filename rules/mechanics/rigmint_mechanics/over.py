@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Burden, Case, Finding, Fix, Grade, Measured, Parameter, Rule, Unknown, say_kilograms
+from rigmint import Burden, Case, Finding, Fix, Grade, Measured, Parameter, Rule, Unknown, exceeds, say_kilograms
 from rigmint_mechanics.loads import CAN_HIT, can_ride_elsewhere, list_deciding, say_load, tell_unweighed
 
 _CODE = "payload:over"
@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
             yield _report(case, load, load.high, grade)
         elif load.unweighed:
             yield tell_unweighed(_CODE, load, load.high)
-        if case.setup.on is None and load.mass > load.high:
+        if case.setup.on is None and exceeds(load.mass, load.high):
             says = f"whether {load.carrier} can come down on somebody hangs on what the rig is on"
             yield Unknown(_CODE, "on", load.carrier, says)
     for name in case.payloads.unstated:
@@ -28,15 +28,15 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
 
 
 def _judge(case: Case, load: Burden, high: float) -> Grade | None:
-    if case.setup.on in CAN_HIT and load.mass > high:
+    if case.setup.on in CAN_HIT and exceeds(load.mass, high):
         return Grade.HURT
-    if load.mass > case.parameters["dead_above"] * high:
+    if exceeds(load.mass, case.parameters["dead_above"] * high):
         return Grade.DEAD
-    return Grade.THIN if load.mass > case.parameters["thin_above"] * high else None
+    return Grade.THIN if exceeds(load.mass, case.parameters["thin_above"] * high) else None
 
 
 def _report(case: Case, load: Burden, high: float, grade: Grade) -> Finding:
-    is_over = load.mass > high
+    is_over = exceeds(load.mass, high)
     share = (
         f"{100 * load.mass / high:.0f} % of the {say_kilograms(high)} that it takes" if high > 0 else "it takes none"
     )

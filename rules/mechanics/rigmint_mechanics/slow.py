@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, RingDrive, Rule, Unknown, say_seconds
+from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, RingDrive, Rule, Unknown, exceeds, say_seconds
 from rigmint_mechanics.figures import find_missing, list_drives, say_teeth
 from rigmint_mechanics.gears import SLOWEST, suggest_gear
 
@@ -18,7 +18,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
         missing = find_missing("drive:slow", drive, ("turn", "teeth"), ("speed", "teeth"))
         if missing is not None:
             yield missing
-        elif drive.seconds is not None and drive.seconds > limit:
+        elif drive.seconds is not None and exceeds(drive.seconds, limit):
             yield _report(drive, drive.seconds, limit)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Burden, Case, Finding, Fix, Grade, Measured, Rule, Unknown, say_kilograms
+from rigmint import Burden, Case, Finding, Fix, Grade, Measured, Rule, Unknown, exceeds, say_kilograms
 from rigmint_mechanics.loads import list_deciding, say_load, tell_unweighed
 
 _CODE = "payload:under"
@@ -14,7 +14,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each head and each carrier that carries too little. Where something has no mass, that is not
     known; and one that carries nothing is not in use."""
     for load in case.payloads.loads:
-        if load.on_platform >= load.low or not load.carried:
+        if not exceeds(load.low, load.on_platform) or not load.carried:
             continue
         yield tell_unweighed(_CODE, load, load.low) if load.unweighed else _report(case, load)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, RingDrive, Rule, Unknown, say_torque
+from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, RingDrive, Rule, Unknown, exceeds, say_torque
 from rigmint_mechanics.figures import find_missing, list_drives, say_teeth
 from rigmint_mechanics.gears import MARGIN, suggest_gear
 
@@ -16,12 +16,12 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
         missing = find_missing("drive:weak", drive, ("torque", "teeth"), ("torque", "teeth"))
         if missing is not None:
             yield missing
-        elif torque is not None and needed is not None and torque < case.parameters["margin"] * needed:
+        elif torque is not None and needed is not None and exceeds(case.parameters["margin"] * needed, torque):
             yield _report(drive, torque, needed, case.parameters["margin"])
 
 
 def _report(drive: RingDrive, torque: float, needed: float, margin: float) -> Finding:
-    turns = torque >= needed
+    turns = not exceeds(needed, torque)
     judged = f"less than {margin:g} times that, and cold grease doubles it" if turns else "the ring stays where it is"
     return Finding(
         code="drive:weak",
