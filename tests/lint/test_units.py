@@ -71,7 +71,7 @@ parts:
     settings: {{dial_speed: {{values: [1, 2, 3], default: 1}}}}
     controls: {{wheel: {{sends: rate, axis: focus, turn: {wheel}}}}}
     passes: [{{from: wheel, to: line}}]
-    speeds: {{1: 0.5, 2: 1.0, 3: 1.5}}
+    speeds: {{1: 1.1, 2: 2.2, 3: 4.4}}
   - rigmint_part: 1
     id: house/head-{units}
     kind: head
