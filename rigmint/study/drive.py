@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from rigmint.graph.signals import Connection
 from rigmint.physics.gears import compute_ratio, compute_travel_time, do_mesh
 from rigmint.rig.device import Drive, LensRing
 from rigmint.rig.place import setting_place
 from rigmint.rig.rig import Fitting, Item, Rig, Setup
 from rigmint.study.conditions import Barred, judge_when
-from rigmint.study.hands import Hands
+from rigmint.words import LENS_AXES
 
 LEAST_TEETH, MOST_TEETH = 17, 80
 """Gears that a motor can take: below 17 teeth a spur gear of 20 degrees is undercut (general gear theory), above 80 at
 module 0.8 it is wider than the motor's arm is long (common practice)."""
 _DIRECTION = "direction"
+_HANDS_ON = frozenset({"lens_motor", "accessory"})
+"""Kinds over which a driver's bus goes on to the next motor."""
 _NO_RING = LensRing("", None, None, None, None, None, None)
 _NO_DRIVE = Drive(None, None, None, None, None, never_calibrates=False, calibrates={})
 
@@ -116,16 +121,17 @@ class RingDrive:
         return replace(self, drive=replace(self.drive, teeth=teeth))
 
 
-def study_drives(rig: Rig, setup: Setup, hands: Hands) -> tuple[RingDrive, ...]:
+def study_drives(rig: Rig, setup: Setup, connections: Iterable[Connection]) -> tuple[RingDrive, ...]:
     """Every motor that is there and on, whose lens is there, by name."""
+    joined = _list_joined(rig, connections)
     return tuple(
-        _build_drive(rig, setup, hands, rig.fitted[name])
+        _build_drive(rig, setup, joined, rig.fitted[name])
         for name in sorted(rig.fitted)
         if name in setup.items - setup.off and rig.fitted[name].lens in setup.items
     )
 
 
-def _build_drive(rig: Rig, setup: Setup, hands: Hands, fitting: Fitting) -> RingDrive:
+def _build_drive(rig: Rig, setup: Setup, joined: Mapping[str, set[str]], fitting: Fitting) -> RingDrive:
     motor = rig.items[fitting.motor]
     drive = motor.part.drive or _NO_DRIVE
     ring = rig.items[fitting.lens].part.rings.get(fitting.ring, replace(_NO_RING, name=fitting.ring))
@@ -134,17 +140,19 @@ def _build_drive(rig: Rig, setup: Setup, hands: Hands, fitting: Fitting) -> Ring
         lens=fitting.lens,
         ring=ring,
         drive=drive,
-        calibration=_judge_calibration(rig, setup, hands, motor, drive),
+        calibration=_judge_calibration(rig, setup, joined, motor, drive),
         direction=_find_direction(setup, motor, fitting),
     )
 
 
-def _judge_calibration(rig: Rig, setup: Setup, hands: Hands, motor: Item, drive: Drive) -> Calibration:
+def _judge_calibration(
+    rig: Rig, setup: Setup, joined: Mapping[str, set[str]], motor: Item, drive: Drive
+) -> Calibration:
     """It seeks the stops where neither the motor nor a driver that turns it is set otherwise."""
     if drive.calibration is None and not drive.calibrates and not drive.never_calibrates:
         return Calibration(Calibrates.UNKNOWN, motor.name, "calibration")
     found = Calibration(Calibrates.YES, motor.name, "calibration")
-    for item in (motor, *_list_drivers(rig, hands, motor)):
+    for item in (motor, *_list_drivers(rig, joined, motor)):
         one = _judge_item(setup, item)
         if one.calibrates is Calibrates.NO:
             return one
@@ -172,16 +180,25 @@ def _judge_item(setup: Setup, item: Item) -> Calibration:
     )
 
 
-def _list_drivers(rig: Rig, hands: Hands, motor: Item) -> list[Item]:
-    """The motor drivers on the way of any hand to the motor."""
-    claims = [claim for axis in hands.axes.values() for claim in axis.claims]
-    passed = {place.partition(".")[0] for claim in claims if _moves(claim.mover, motor.name) for place in claim.path}
-    names = sorted(name for name in passed if name in rig.items and name != motor.name)
-    return [rig.items[name] for name in names if rig.items[name].part.kind == "motor_driver"]
+def _list_drivers(rig: Rig, joined: Mapping[str, set[str]], motor: Item) -> list[Item]:
+    """The motor drivers that leads join to a motor, over other motors and splitters of the same bus."""
+    seen = {motor.name}
+    front = [motor.name]
+    while front:
+        reached = {other for name in front for other in joined.get(name, ())} - seen
+        seen |= reached
+        front = [name for name in reached if rig.items[name].part.kind in _HANDS_ON]
+    return [rig.items[name] for name in sorted(seen) if rig.items[name].part.kind == "motor_driver"]
 
 
-def _moves(mover: str, motor: str) -> bool:
-    return mover.partition(".")[0] == motor
+def _list_joined(rig: Rig, connections: Iterable[Connection]) -> Mapping[str, set[str]]:
+    """The items that something joins over which a protocol of lens axes passes."""
+    joined: dict[str, set[str]] = defaultdict(set)
+    for one in connections:
+        if any(set(rig.protocols[name].carries) & set(LENS_AXES) for name in one.protocols):
+            joined[one.first.item].add(one.second.item)
+            joined[one.second.item].add(one.first.item)
+    return joined
 
 
 def _find_direction(setup: Setup, motor: Item, fitting: Fitting) -> Direction | None:

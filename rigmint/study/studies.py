@@ -199,7 +199,7 @@ class Studies:
 
     def drives(self, setup: Setup) -> tuple[RingDrive, ...]:
         """Every motor on its ring."""
-        return self._once(("drives", setup.name), lambda: study_drives(self.rig, setup, self.hands(setup)))
+        return self._once(("drives", setup.name), lambda: study_drives(self.rig, setup, self.connections(setup)))
 
     def dial_speeds(self, setup: Setup) -> tuple[DialSpeed, ...]:
         """Every wheel with hard stops that drives a ring by speed."""

@@ -60,6 +60,18 @@ def test_is_silent_on_a_bare_motor_whose_driver_is_set_to_manual() -> None:
     assert_silent(check_text(rig, DELICATE), CODE)
 
 
+def test_is_silent_on_a_bare_motor_in_a_setup_without_the_desk() -> None:
+    """The driver is set to manual whoever sends to it."""
+    rig = edit_text(
+        LENS,
+        BY_DRIVER,
+        ("driver: house/driver", "driver: {part: house/driver, set: {calibration: manual}}"),
+        ("    who: {focus: operator}", "    who: {}\n    out: [desk]"),
+    )
+
+    assert_silent(check_text(rig, DELICATE), CODE)
+
+
 @pytest.mark.parametrize(
     ("change", "needs", "at"),
     [
