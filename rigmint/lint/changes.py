@@ -74,4 +74,25 @@ class SetChannel:
     channel: str
 
 
-Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel
+@dataclass(frozen=True, slots=True)
+class NameWho:
+    """Say who is meant to have an axis in a setup: `axis` as `who` names it, short where only one item has it."""
+
+    axis: str
+    persons: tuple[str, ...]
+    setup: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackSpares:
+    """Put spares of a part into the case. `index` is the entry of `also` that has them already; None: a new one."""
+
+    part: str
+    count: int
+    why: str
+    index: int | None
+
+
+Change: TypeAlias = (
+    SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel | NameWho | PackSpares
+)

@@ -26,6 +26,7 @@ from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.surge import Surge, find_surge
+from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
 if TYPE_CHECKING:
@@ -46,9 +47,11 @@ class NotKnown(Exception):
 class Studies:
     """Lazily computed studies of a rig."""
 
-    def __init__(self, rig: Rig, house: House) -> None:
+    def __init__(self, rig: Rig, house: House, others: tuple[Rig, ...] = ()) -> None:
+        """`others`: the other rigs of the job that are checked with this one."""
         self.rig = rig
         self.house = house
+        self.others = others
         self._found: dict[tuple[object, ...], object] = {}
 
     def network(self, setup: Setup) -> PinNetwork:
@@ -199,6 +202,15 @@ class Studies:
         return self._once(
             key, lambda: find_missing_behind(self.rig, setup, make_whole(self.rig, self.rig.leads[label]))
         )
+
+    def tails(self, setup: Setup) -> tuple[JointTails, ...]:
+        """The joints of heads that leads cross."""
+        return self._once(("tails", Presence.of(setup)), lambda: find_tails(self.rig, setup))
+
+    def windups(self, setup: Setup) -> tuple[Windup, ...]:
+        """The joints on which tails wind up."""
+        key = ("windups", setup.name)
+        return self._once(key, lambda: find_windups(self.rig, setup, self.tails(setup), self.hands(setup)))
 
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""

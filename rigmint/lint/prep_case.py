@@ -1,0 +1,26 @@
+"""What a rule may ask about tails and the rest of the job."""
+
+from __future__ import annotations
+
+from rigmint.lint.case_base import CaseBase
+from rigmint.rig.rig import Rig
+from rigmint.study.tails import JointTails, Windup
+
+
+class PrepCase(CaseBase):
+    """The questions of a case that concern prep; each is answered by a study."""
+
+    @property
+    def job_rigs(self) -> tuple[Rig, ...]:
+        """The other rigs of the job that are checked in this run with the same library, by file name."""
+        return self._studies.others
+
+    @property
+    def tails(self) -> tuple[JointTails, ...]:
+        """The joints of heads that leads cross."""
+        return self._studies.tails(self.setup)
+
+    @property
+    def windups(self) -> tuple[Windup, ...]:
+        """The endless joints that somebody may turn until the leads across them are wound up."""
+        return self._studies.windups(self.setup)
