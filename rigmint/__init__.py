@@ -49,6 +49,7 @@ _HOMES = {
     "rigmint.study.blame": ("Blame", "Victim"),
     "rigmint.study.dead_end": ("DeadEnd",),
     "rigmint.study.following": ("Following", "FollowState"),
+    "rigmint.study.tails": ("JointTails", "Windup"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
     "rigmint.rig.lead": ("Conductor", "LeadBody", "LeadEnd"),
@@ -105,6 +106,8 @@ _HOMES = {
         "Mark",
         "MeetDistance",
         "MoveEnd",
+        "NameWho",
+        "PackSpares",
         "SetChannel",
         "SetSetting",
         "SwapEnds",
@@ -143,6 +146,8 @@ if TYPE_CHECKING:
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
+    from rigmint.lint.changes import NameWho as NameWho
+    from rigmint.lint.changes import PackSpares as PackSpares
     from rigmint.lint.changes import SetChannel as SetChannel
     from rigmint.lint.changes import SetSetting as SetSetting
     from rigmint.lint.changes import SwapEnds as SwapEnds
@@ -226,6 +231,8 @@ if TYPE_CHECKING:
     from rigmint.study.studies import NotKnown as NotKnown
     from rigmint.study.surge import InnerFuse as InnerFuse
     from rigmint.study.surge import Surge as Surge
+    from rigmint.study.tails import JointTails as JointTails
+    from rigmint.study.tails import Windup as Windup
     from rigmint.study.verdict import Judgement as Judgement
     from rigmint.study.verdict import Verdict as Verdict
     from rigmint.study.verdict import is_meant as is_meant

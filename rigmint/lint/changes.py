@@ -76,10 +76,13 @@ class SetChannel:
 
 @dataclass(frozen=True, slots=True)
 class NameWho:
-    """Say who is meant to have an axis in a setup: `axis` as `who` names it, short where only one item has it."""
+    """Name a person for an axis under `who`, beside those who are named already; `beside` where nobody is. `axis` is
+    the short form of `place` where only one item has it."""
 
+    place: str
     axis: str
-    persons: tuple[str, ...]
+    person: str
+    beside: str
     setup: str
 
 

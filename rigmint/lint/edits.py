@@ -55,8 +55,9 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
             return (Edit("set", ("marked", place), text),)
         case MeetDistance(link, metres, setup):
             return (Edit("set", _distance_path(link, setup), f"{metres:g} m"),)
-        case NameWho(axis, persons, setup):
-            return (Edit("set", ("setups", setup, "who", axis), persons[0] if len(persons) == 1 else list(persons)),)
+        case NameWho(place, axis, person, beside, setup):
+            named = rig.setups[setup].who.get(place, (beside,))
+            return (Edit("set", ("setups", setup, "who", axis), list(dict.fromkeys((*named, person)))),)
         case PackSpares(part, count, why, None):
             return (Edit("add", ("also",), {"part": part, "count": count, "why": why}),)
         case PackSpares(_, count, _, index):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from rigmint.lint.case_base import CaseBase
-from rigmint.rig.rig import Rig
+from rigmint.rig.rig import Item, Rig
+from rigmint.study.study_hands import find_carrier
 from rigmint.study.tails import JointTails, Windup
 
 
@@ -22,5 +23,10 @@ class PrepCase(CaseBase):
 
     @property
     def windups(self) -> tuple[Windup, ...]:
-        """The endless joints that somebody may turn until the leads across them are wound up."""
+        """The joints that somebody may turn until the leads across them are wound up, and those of which the part
+        does not say whether they end."""
         return self._studies.windups(self.setup)
+
+    def find_carrier(self, head: Item) -> str | None:
+        """Who carries a head: who holds it, else the crew's `carrier`."""
+        return find_carrier(head.name, self.setup)

@@ -29,6 +29,11 @@ class JointTails:
         return f"{self.head}.{self.name}"
 
     @property
+    def is_known(self) -> bool:
+        """Whether the part says that the joint ends, or that it does not."""
+        return self.joint is not None and (self.joint.endless or self.joint.travel is not None)
+
+    @property
     def winds(self) -> bool:
         """Whether it turns on for ever and nothing lets the leads turn with it."""
         return self.joint is not None and self.joint.endless and not self.joint.slip_ring and self.joint.travel is None
@@ -36,7 +41,7 @@ class JointTails:
 
 @dataclass(frozen=True, slots=True)
 class Windup:
-    """A joint whose tails wind up, and the hand that may turn it without end."""
+    """A joint whose tails wind up, or may, and the hand that turns it on and on."""
 
     tails: JointTails
     by: Claim
@@ -68,11 +73,12 @@ def _find_span(rig: Rig, riding: Riding, head: str, label: str) -> tuple[int, in
 
 
 def find_windups(rig: Rig, setup: Setup, tails: tuple[JointTails, ...], hands: Hands) -> tuple[Windup, ...]:
-    """The joints on which tails wind up. Follow mode brings a joint back under whoever carries the head, so one that
-    follows does not; one that is off turns freely by hand, under somebody's eyes."""
+    """The joints on which tails wind up, or may where the part does not say how far they turn. Follow mode brings a
+    joint back under whoever carries the head, so one that follows does not; nor does one that is off, which turns by
+    hand alone."""
     found = []
     for one in tails:
-        if not one.winds or one.head in setup.off or _follows(rig, setup, one):
+        if (one.is_known and not one.winds) or one.head in setup.off or _follows(rig, setup, one):
             continue
         claim = find_turning_claim(rig, hands, one.place)
         if claim is not None:
