@@ -30,7 +30,16 @@ _HOMES = {
         "AUTOMATIC",
         "TRIGGER_AXES",
     ),
-    "rigmint.rig.electric": ("Port", "Role", "Window"),
+    "rigmint.physics.air_travel": (
+        "AIR_EDITION",
+        "APPROVED_WATT_HOURS",
+        "FREE_WATT_HOURS",
+        "MOST_APPROVED_SPARES",
+        "MOST_FREE_SPARES",
+        "BatteryClass",
+        "classify_battery",
+    ),
+    "rigmint.rig.electric": ("Cell", "Port", "Role", "Window"),
     "rigmint.rig.device": (
         "Control",
         "LensRing",
@@ -166,6 +175,13 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
     from rigmint.lint.wording import say_volts as say_volts
+    from rigmint.physics.air_travel import AIR_EDITION as AIR_EDITION
+    from rigmint.physics.air_travel import APPROVED_WATT_HOURS as APPROVED_WATT_HOURS
+    from rigmint.physics.air_travel import FREE_WATT_HOURS as FREE_WATT_HOURS
+    from rigmint.physics.air_travel import MOST_APPROVED_SPARES as MOST_APPROVED_SPARES
+    from rigmint.physics.air_travel import MOST_FREE_SPARES as MOST_FREE_SPARES
+    from rigmint.physics.air_travel import BatteryClass as BatteryClass
+    from rigmint.physics.air_travel import classify_battery as classify_battery
     from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
     from rigmint.physics.radio import compute_overlap as compute_overlap
     from rigmint.physics.rasters import find_bit_rate as find_bit_rate
@@ -184,6 +200,7 @@ if TYPE_CHECKING:
     from rigmint.rig.device import Requirement as Requirement
     from rigmint.rig.device import Setting as Setting
     from rigmint.rig.device import SignalKind as SignalKind
+    from rigmint.rig.electric import Cell as Cell
     from rigmint.rig.electric import Port as Port
     from rigmint.rig.electric import Role as Role
     from rigmint.rig.electric import Window as Window

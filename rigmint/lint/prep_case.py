@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import posixpath
+
 from rigmint.lint.case_base import CaseBase
 from rigmint.rig.rig import Item, Rig
 from rigmint.study.study_hands import find_carrier
@@ -15,6 +17,10 @@ class PrepCase(CaseBase):
     def job_rigs(self) -> tuple[Rig, ...]:
         """The other rigs of the job that are checked in this run with the same library, by file name."""
         return self._studies.others
+
+    def name_rig(self, other: Rig) -> str:
+        """Another rig's file as seen from this one's folder."""
+        return posixpath.relpath(other.file, posixpath.dirname(self.rig.file) or ".")
 
     @property
     def tails(self) -> tuple[JointTails, ...]:
