@@ -56,6 +56,7 @@ _HOMES = {
     "rigmint.rig.place": ("end_place", "setting_place"),
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
     "rigmint.study.blame": ("Blame", "Victim"),
+    "rigmint.study.day": ("Day", "DayPacks"),
     "rigmint.study.dead_end": ("DeadEnd",),
     "rigmint.study.following": ("Following", "FollowState"),
     "rigmint.study.tails": ("JointTails", "Windup"),
@@ -221,6 +222,8 @@ if TYPE_CHECKING:
     from rigmint.study.conditions import Barred as Barred
     from rigmint.study.current_limits import CurrentLimit as CurrentLimit
     from rigmint.study.current_limits import Limiter as Limiter
+    from rigmint.study.day import Day as Day
+    from rigmint.study.day import DayPacks as DayPacks
     from rigmint.study.dead_end import DeadEnd as DeadEnd
     from rigmint.study.flow_stops import FlowStop as FlowStop
     from rigmint.study.flows import FlowArrival as FlowArrival

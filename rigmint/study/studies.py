@@ -11,9 +11,11 @@ from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
 from rigmint.graph.pins import PinNetwork, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
+from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
+from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_day
 from rigmint.study.earths import EarthLoop, find_earth_loop
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
@@ -135,6 +137,22 @@ class Studies:
         key = ("runtime", setup.name)
         return self._once(key, lambda: study_runtime(self.rig, setup, self.power(setup), self.house))
 
+    def own_seconds(self, setup: Setup, item: str) -> float | None:
+        """s until a battery's own change; None for one that gives no current."""
+        runtime = self.runtime(setup)
+        return find_own_seconds(runtime, self.worst_volts(setup), self.house.power.change_at, item)
+
+    def day(self, setup: Setup) -> Day | None:
+        """The packs that the day takes; None where no day is stated."""
+        return self._once(("day", setup.name), lambda: study_day(self.rig, setup, self._list_lasting(setup)))
+
+    def short_packs(self, setup: Setup) -> tuple[DayPacks, ...]:
+        """The packs of which neither this rig nor the job's others bring enough for the day."""
+        day = self.day(setup)
+        wanting = [packs for packs in day.packs if not packs.is_enough] if day is not None else []
+        others = [self._list_packs_of(other) for other in self.others] if wanting else []
+        return tuple(packs for packs in wanting if is_short(packs, others))
+
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""
         without = self.powering_without(setup, label)
@@ -217,6 +235,19 @@ class Studies:
         from rigmint.graph.connection import build_connection_graph
 
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
+
+    def _list_lasting(self, setup: Setup) -> dict[str, float]:
+        lasting = {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
+        return {item: seconds for item, seconds in lasting.items() if seconds}
+
+    def _list_packs_of(self, other: Rig) -> tuple[DayPacks, ...]:
+        """The packs of another rig of the job, in the setup that needs most of them."""
+        studies = Studies(other, self.house)
+        try:
+            days = [day for setup in other.setups.values() if (day := studies.day(setup)) is not None]
+        except (SolveFailed, BadCircuit):  # told where that rig is checked
+            return ()
+        return max((day.packs for day in days), key=lambda packs: sum(one.joules_needed for one in packs), default=())
 
     def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
         """(item, rail) of the loads that are fed reversed or without a return of their own."""
