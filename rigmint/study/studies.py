@@ -150,7 +150,7 @@ class Studies:
         """The packs of which neither this rig nor the job's others bring enough for the day."""
         day = self.day(setup)
         wanting = [packs for packs in day.packs if not packs.is_enough] if day is not None else []
-        others = [self._list_packs_of(other) for other in self.others] if wanting else []
+        others = [self._list_packs_of(other) for other in self._list_flown_others()] if wanting else []
         return tuple(packs for packs in wanting if is_short(packs, others))
 
     def surge(self, setup: Setup, label: str) -> Surge | None:
@@ -239,6 +239,14 @@ class Studies:
     def _list_lasting(self, setup: Setup) -> dict[str, float]:
         lasting = {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
         return {item: seconds for item, seconds in lasting.items() if seconds}
+
+    def _list_flown_others(self) -> list[Rig]:
+        """The job's other rigs, one of those that are one rig flown in several ways: that from which the rest start."""
+        flown: dict[str | None, Rig] = {}
+        for other in self.others:
+            if other.job_file not in flown or other.file == other.job_file:
+                flown[other.job_file] = other
+        return list(flown.values())
 
     def _list_packs_of(self, other: Rig) -> tuple[DayPacks, ...]:
         """The packs of another rig of the job, in the setup that needs most of them."""

@@ -15,12 +15,12 @@ def check(case: Case) -> Iterator[Finding]:
     mates = _list_mechanical_mates(case.rig)
     for item in case.items:
         if item.part.kind == "lens" and mates and _is_off_its_mount(case.rig, item, mates):
-            yield _report(item, f"{item.name} is mounted on nothing.", "Write its mount under `docks:`")
+            yield _report(item, f"{item.name} is mounted on nothing.", "Write its mate under `docks:`")
         elif item.name not in joined and _could_be_joined(item, bool(mates)):
             yield _report(
                 item,
                 f"{item.name} is in the kit, and no lead, dock or link joins it to anything in any setup.",
-                "Plug it in",
+                "Write down what it is joined to",
             )
 
 

@@ -54,7 +54,7 @@ def test_is_silent_on_the_same_rig_flown_another_way() -> None:
         assert_silent(report, CODE)
 
     copied = check_texts({"a_unit": TRIPOD, "b_unit": variant + "job: Saltmarsh\n"}, FILES)
-    assert [one.code for one in copied["b_unit"].findings] == [CODE]
+    assert CODE in [one.code for one in copied["b_unit"].findings]
 
 
 def test_finds_a_number_that_is_twice_in_a_rig() -> None:
