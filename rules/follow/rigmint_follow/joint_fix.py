@@ -27,7 +27,16 @@ def offer_joint_fix(case: Case, tails: JointTails, operator: str | None) -> tupl
         f"Give {tails.place} a stop and state its `travel`; or take {leads} through a slip"
         f" ring, or let what {'it' if len(tails.leads) == 1 else 'they'} {does} at ride on {way} own side of the joint."
     )
-    return (follow, stop) if follow is not None else (stop,)
+    stated = _ask_where(case, tails)
+    return tuple(fix for fix in (follow, stop, stated) if fix is not None)
+
+
+def _ask_where(case: Case, tails: JointTails) -> Fix | None:
+    """Where nothing but its kind says on which side an item rides, it may well sit on the other."""
+    if not tails.assumed:
+        return None
+    told = [f"{item} on {case.rig.items[item].rides}" for item in tails.assumed]
+    return Fix(f"Write `rides:` where it is not so: nothing but the kind puts {say_list(told)}.")
 
 
 def _offer_follow(case: Case, head: Item, axis: str, operator: str | None) -> Fix | None:

@@ -98,6 +98,7 @@ def test_names_the_items_whose_place_nobody_states() -> None:
 
     finding = assert_finds(check_text(rig, WINDING_PARTS), CODE, line=find_line(rig), at="head.pan", cause="head.pan")
     assert finding.assumed == ("sender rides",)
+    assert finding.fixes[-1].says == "Write `rides:` where it is not so: nothing but the kind puts sender on tilt."
 
 
 def test_a_stop_is_the_only_remedy_where_nobody_carries_the_head() -> None:
