@@ -30,7 +30,16 @@ _HOMES = {
         "AUTOMATIC",
         "TRIGGER_AXES",
     ),
-    "rigmint.rig.electric": ("Port", "Role", "Window"),
+    "rigmint.physics.air_travel": (
+        "AIR_EDITION",
+        "APPROVED_WATT_HOURS",
+        "FREE_WATT_HOURS",
+        "MOST_APPROVED_SPARES",
+        "MOST_FREE_SPARES",
+        "BatteryClass",
+        "classify_battery",
+    ),
+    "rigmint.rig.electric": ("Cell", "Port", "Role", "Window"),
     "rigmint.rig.device": (
         "Control",
         "Drive",
@@ -48,6 +57,7 @@ _HOMES = {
     "rigmint.rig.place": ("end_place", "setting_place"),
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
     "rigmint.study.blame": ("Blame", "Victim"),
+    "rigmint.study.day": ("Day", "DayPacks"),
     "rigmint.study.dead_end": ("DeadEnd",),
     "rigmint.study.dial_speed": ("DialSpeed", "Speed"),
     "rigmint.study.drive": (
@@ -59,6 +69,7 @@ _HOMES = {
         "RingDrive",
     ),
     "rigmint.study.following": ("Following", "FollowState"),
+    "rigmint.study.tails": ("JointTails", "Windup"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
     "rigmint.study.payload": ("Burden", "Carried", "Payloads"),
@@ -119,6 +130,8 @@ _HOMES = {
         "Mark",
         "MeetDistance",
         "MoveEnd",
+        "NameWho",
+        "PackSpares",
         "SetChannel",
         "SetFitting",
         "SetSetting",
@@ -170,6 +183,8 @@ if TYPE_CHECKING:
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
+    from rigmint.lint.changes import NameWho as NameWho
+    from rigmint.lint.changes import PackSpares as PackSpares
     from rigmint.lint.changes import SetChannel as SetChannel
     from rigmint.lint.changes import SetFitting as SetFitting
     from rigmint.lint.changes import SetSetting as SetSetting
@@ -193,6 +208,13 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_seconds as say_seconds
     from rigmint.lint.wording import say_torque as say_torque
     from rigmint.lint.wording import say_volts as say_volts
+    from rigmint.physics.air_travel import AIR_EDITION as AIR_EDITION
+    from rigmint.physics.air_travel import APPROVED_WATT_HOURS as APPROVED_WATT_HOURS
+    from rigmint.physics.air_travel import FREE_WATT_HOURS as FREE_WATT_HOURS
+    from rigmint.physics.air_travel import MOST_APPROVED_SPARES as MOST_APPROVED_SPARES
+    from rigmint.physics.air_travel import MOST_FREE_SPARES as MOST_FREE_SPARES
+    from rigmint.physics.air_travel import BatteryClass as BatteryClass
+    from rigmint.physics.air_travel import classify_battery as classify_battery
     from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
     from rigmint.physics.compare import exceeds as exceeds
     from rigmint.physics.radio import compute_overlap as compute_overlap
@@ -213,6 +235,7 @@ if TYPE_CHECKING:
     from rigmint.rig.device import Requirement as Requirement
     from rigmint.rig.device import Setting as Setting
     from rigmint.rig.device import SignalKind as SignalKind
+    from rigmint.rig.electric import Cell as Cell
     from rigmint.rig.electric import Port as Port
     from rigmint.rig.electric import Role as Role
     from rigmint.rig.electric import Window as Window
@@ -233,6 +256,8 @@ if TYPE_CHECKING:
     from rigmint.study.conditions import Barred as Barred
     from rigmint.study.current_limits import CurrentLimit as CurrentLimit
     from rigmint.study.current_limits import Limiter as Limiter
+    from rigmint.study.day import Day as Day
+    from rigmint.study.day import DayPacks as DayPacks
     from rigmint.study.dead_end import DeadEnd as DeadEnd
     from rigmint.study.dial_speed import DialSpeed as DialSpeed
     from rigmint.study.dial_speed import Speed as Speed
@@ -272,6 +297,8 @@ if TYPE_CHECKING:
     from rigmint.study.studies import NotKnown as NotKnown
     from rigmint.study.surge import InnerFuse as InnerFuse
     from rigmint.study.surge import Surge as Surge
+    from rigmint.study.tails import JointTails as JointTails
+    from rigmint.study.tails import Windup as Windup
     from rigmint.study.verdict import Judgement as Judgement
     from rigmint.study.verdict import Verdict as Verdict
     from rigmint.study.verdict import is_meant as is_meant
