@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-_KEPT = (":(top,glob)**/*.yaml", ":(top,glob)**/*.json")
-"""What a rig can depend on: rig, part, connector, protocol and library files, and the schemas of a house."""
+_KEPT = ":(top,glob)**/*.[jy][sa][om][nl]"
+"""What a rig can depend on: the `.yaml` files, and the `.json` schemas of a house. One pattern for both, since git
+refuses to pack where one of several matches nothing."""
 _MOST_BYTES = 200 * 2**20
 _SECONDS = 60
 
@@ -55,7 +56,7 @@ def extract_revision(path: Path, name: str, folder: Path) -> Revision:
     # `--end-of-options`: a revision that starts with `-` is a name, never an option.
     checked = ["rev-parse", "--verify", "--quiet", "--end-of-options", f"{name}^{{commit}}"]
     commit = _run_git(top, checked, f"git knows no revision `{name}`").decode().strip()
-    archive = _run_git(top, ["archive", "--format=tar", commit, "--", *_KEPT], f"`{name}` holds no rig files")
+    archive = _run_git(top, ["archive", "--format=tar", commit, "--", _KEPT], f"`{name}` holds no rig files")
     _unpack(archive, folder)
     (folder / ".git").mkdir(exist_ok=True)  # the search for a library file stops here, as it does in the checkout
     return Revision(name, top, folder)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from rigmint.lint.case_base import CaseBase
 from rigmint.rig.rig import PortRef
@@ -21,6 +21,7 @@ from rigmint.study.earths import EarthLoop
 from rigmint.study.feeding import carries_power, find_feeding_lead, is_drawn_from
 from rigmint.study.limited import LimitedRegulator, find_limiting
 from rigmint.study.loose_ends import find_loose_volts
+from rigmint.study.own_runtime import find_failing_battery
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
@@ -71,6 +72,16 @@ class CircuitCase(CaseBase):
     def power(self) -> Power:
         """The circuit at full, typical and change."""
         return self._studies.power(self.setup)
+
+    @property
+    def own_runtimes(self) -> Mapping[str, float | None]:
+        """Item of a battery to s until its own change; None where it gives no current."""
+        return self._studies.own_runtimes(self.setup)
+
+    @property
+    def failing_battery(self) -> str | None:
+        """The battery behind a port that leaves its window before any battery is changed."""
+        return find_failing_battery(self.runtime, self.worst_volts)
 
     @property
     def runtime(self) -> Runtime:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from rigmint.lint.compare import Comparison, FindingChange, Turn
 from rigmint.lint.wording import say_minutes, say_volts
-from rigmint.report.layout import INDENT, lay_head, wrap
+from rigmint.report.layout import INDENT, count, lay_head, wrap
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.study.compared.arrivals import Arrival
@@ -26,6 +26,7 @@ _HEADS = {
 }
 _INDENT = 2
 _HANGING = 6
+_MOST_PORTS = 10
 
 
 def render_comparison(comparison: Comparison, style: Style) -> str:
@@ -94,11 +95,17 @@ def _say_words(move: Moved[str, str], nothing: str) -> str:
 
 
 def _list_volts(moves: Sequence[PortMove]) -> Iterator[str]:
-    """One line for all setups in which a port moves alike, as far as the printed digits go."""
+    """What takes power, those that move most first, with all setups in which it moves alike as far as the printed
+    digits go; the sockets on the way only counted."""
     setups: dict[str, list[str]] = {}
     for move in moves:
-        setups.setdefault(_say_volts(move), []).append(move.setup)
-    yield from (f"{said}{_name_setups(names)}" for said, names in setups.items())
+        if move.after.spare is not None or move.before.spare is not None:
+            setups.setdefault(_say_volts(move), []).append(move.setup)
+    told = [f"{said}{_name_setups(names)}" for said, names in setups.items()]
+    yield from told[:_MOST_PORTS]
+    others = len({move.place for move in moves}) - len(told[:_MOST_PORTS])
+    if others > 0:
+        yield f"{count(others, 'other port')} on the way {'moves' if others == 1 else 'move'} by no more"
 
 
 def _say_volts(move: PortMove) -> str:
@@ -109,8 +116,7 @@ def _say_volts(move: PortMove) -> str:
     elif before.change != after.change:
         parts.append("at change it now collapses" if after.change is None else "at change it no longer collapses")
     if after.spare is not None:
-        over = f"{say_volts(abs(after.spare))} {'above' if after.spare >= 0 else 'below'}"
-        parts.append(f"{over} the lower end of its window there")
+        parts.append(f"{say_volts(abs(after.spare))} {'over' if after.spare >= 0 else 'under'} what it needs")
     return f"{move.place}: {', '.join(parts)}"
 
 

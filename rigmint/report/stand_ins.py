@@ -27,7 +27,7 @@ def render_stand_ins(file: str, found: StandIns, style: Style) -> str:
     for one in found.lossy:
         lines += ["", *wrap(f"{one.part.id}   would lose {list_some(one.losses, _MOST)}", style.width, 0, _INDENT)]
     if found.unfit:
-        lines += ["", f"Plugs have no place on {count(len(found.unfit), 'other part')} of this kind:"]
+        lines += ["", f"Plugs find no place on {count(len(found.unfit), 'other part')} of this kind:"]
         lines += [line for one in found.unfit for line in _describe_unfit(one, style.width)]
     lines += ["", *wrap(CAUTIONS[0], style.width)]
     return "\n".join(lines) + "\n"

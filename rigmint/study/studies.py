@@ -19,6 +19,7 @@ from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
+from rigmint.study.own_runtime import list_own_runtimes
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.returns import DeviceReturn, measure_own_return
@@ -131,6 +132,12 @@ class Studies:
         """How long each battery lasts."""
         key = ("runtime", setup.name)
         return self._once(key, lambda: study_runtime(self.rig, setup, self.power(setup), self.house))
+
+    def own_runtimes(self, setup: Setup) -> Mapping[str, float | None]:
+        """Item of a battery to s until its own change; None where it gives no current."""
+        change_at = self.house.power.change_at
+        key = ("own runtimes", setup.name)
+        return self._once(key, lambda: list_own_runtimes(self.runtime(setup), self.worst_volts(setup), change_at))
 
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""

@@ -53,7 +53,7 @@ def compare_volts(old: Studies, new: Studies, pairs: tuple[tuple[Setup, Setup], 
     for before, after in pairs:
         was, now = _measure(old, before), _measure(new, after)
         moves += [PortMove(after.name, place, was[place], now[place]) for place in now if place in was]
-    return tuple(sorted((m for m in moves if m.size >= LEAST_VOLTS), key=lambda m: (-m.size, m.setup, m.place)))
+    return tuple(sorted((m for m in moves if m.size >= LEAST_VOLTS), key=lambda m: (-round(m.size, 2), m.place)))
 
 
 def _measure(studies: Studies, setup: Setup) -> Mapping[str, PortState]:

@@ -12,33 +12,14 @@ def check(case: Case) -> Iterator[Finding]:
     wanted = case.setup.needs.runtime or case.parameters["at_least"]
     if wanted <= 0:
         return
-    for item in case.runtime.seconds:
-        lasts = _find_own_runtime(case, item)
+    for item, lasts in case.own_runtimes.items():
         if lasts is not None and lasts < wanted:
             yield _report(case, item, lasts, wanted)
 
 
-def _find_own_runtime(case: Case, item: str) -> float | None:
-    """s until the battery's own change: the study ends at the first change of all, and a battery that is not there yet
-    is taken to go on as it did."""
-    seconds = case.runtime.seconds[item]
-    used = 1.0 - case.runtime.left[item]
-    change_at = case.house.power.change_at
-    if seconds is None or used <= 0.0 or _ends_it(case, item):
-        return seconds
-    return seconds * max(1.0, (1.0 - change_at) / used)
-
-
-def _ends_it(case: Case, item: str) -> bool:
-    """Whether a port that this battery feeds left its window."""
-    failed = case.runtime.failed
-    reach = case.worst_volts.ports[failed].high if failed is not None else None
-    return reach is not None and reach.source.item == item
-
-
 def _report(case: Case, item: str, seconds: float, wanted: float) -> Finding:
     failed = case.runtime.failed
-    why = f", until {failed.place} leaves its window" if failed is not None and _ends_it(case, item) else ""
+    why = f", until {failed.place} leaves its window" if failed is not None and case.failing_battery == item else ""
     return Finding(
         code="runtime:short",
         grade=Grade.THIN,
