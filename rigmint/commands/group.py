@@ -18,6 +18,7 @@ COMMANDS = {
     "packs": "The installed packs and their rules.",
     "parts": "Search the catalogue.",
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
+    "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
 }
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""

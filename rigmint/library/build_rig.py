@@ -33,11 +33,14 @@ class ReadRig:
     document: Document | None = None
 
 
-def read_rig(path: FilePath, library: Library) -> ReadRig:
-    """Read and assemble a rig file."""
-    shown = show_path(path)
+def read_rig(
+    path: FilePath, library: Library, *, text_from: FilePath | None = None, shown: str | None = None
+) -> ReadRig:
+    """Read and assemble a rig file. `text_from`: another file that holds what is to be read as if it stood at `path`;
+    `shown`: the name by which reports know it, its path where none is given."""
+    shown = show_path(path) if shown is None else shown
     faults = FaultList()
-    text = read_text(path, shown, faults)
+    text = read_text(path if text_from is None else text_from, shown, faults)
     document = parse_yaml(text, shown, faults) if text is not None else None
     if document is not None:
         document = _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))

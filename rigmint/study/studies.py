@@ -146,6 +146,10 @@ class Studies:
         runtime = self.runtime(setup)
         return find_own_seconds(runtime, self.worst_volts(setup), self.house.power.change_at, item)
 
+    def own_runtimes(self, setup: Setup) -> dict[str, float | None]:
+        """Item of a battery to s until its own change; None for one that gives no current."""
+        return {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
+
     def day(self, setup: Setup) -> Day | None:
         """The packs that the day takes; None where no day is stated."""
         return self._once(("day", setup.name), lambda: study_day(self.rig, setup, self._list_lasting(setup)))
@@ -258,8 +262,7 @@ class Studies:
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
 
     def _list_lasting(self, setup: Setup) -> dict[str, float]:
-        lasting = {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
-        return {item: seconds for item, seconds in lasting.items() if seconds}
+        return {item: seconds for item, seconds in self.own_runtimes(setup).items() if seconds}
 
     def _list_flown_others(self) -> list[Rig]:
         """The job's other rigs, one of those that are one rig flown in several ways: that from which the rest start."""
