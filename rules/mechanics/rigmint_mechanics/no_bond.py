@@ -25,8 +25,10 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
         return
     if due:
         yield _report(due, on)
-    for item in unweighed:
-        yield Unknown(_CODE, "mass", item.name, f"{item.name} has no bond, and states no mass that would need one")
+    if unweighed:
+        names = say_list([item.name for item in unweighed])
+        says = f"whether {names} needs a safety bond hangs on a mass that no part states"
+        yield Unknown(_CODE, f"mass of {names}", unweighed[0].name, says)
 
 
 def _list_hanging(case: Case) -> list[Item]:
