@@ -195,4 +195,7 @@ def _split_parts(document: Document) -> list[Document]:
     entries = document.as_mapping().get("parts")
     if not isinstance(entries, list):
         return [document]
-    return [Document(document.file, entry, document.marks, ("parts", index)) for index, entry in enumerate(entries)]
+    return [
+        Document(document.file, entry, document.marks, ("parts", index), text=document.text)
+        for index, entry in enumerate(entries)
+    ]

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rigmint.library.faults import Fault
-from rigmint.lint.edits import Edit
+from rigmint.library.tree_edits import Edit
 from rigmint.lint.finding import Measured, Unknown
 from rigmint.rig.place import Position
 from rigmint.words import Grade

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rigmint.library.faults import Fault
-from rigmint.lint.edits import Edit
+from rigmint.library.tree_edits import Edit
 from rigmint.lint.finding import Measured, Unknown
 from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix
 from rigmint.report.held_back import find_held_back
