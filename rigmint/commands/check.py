@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -12,6 +13,9 @@ from rigmint.commands.output import choose_style, write_output
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
 from rigmint.report.style import Style
+
+if TYPE_CHECKING:
+    from rigmint.lint.packs import PackSet
 
 
 @click.command("check", short_help="Report findings in rig files.")
@@ -30,8 +34,8 @@ from rigmint.report.style import Style
 )
 @click.option(
     "--house-checks/--no-house-checks",
-    default=True,
-    help="Run the checks in Python that the library lists. This version runs none.",
+    default=None,
+    help="Run the checks in Python that a library lists, or do without them. Where it lists any, one must be said.",
 )
 @click.pass_context
 def command(
@@ -45,20 +49,20 @@ def command(
     plain: bool,
     strict: bool,
     today: datetime.datetime | None,
-    house_checks: bool,
+    house_checks: bool | None,
 ) -> None:
     """Report findings in rig files: files, or folders that are searched for *.rig.yaml (default: this folder).
 
     Status 0: nothing at or above the grade at which the library fails a rig. 1: findings at or above it. 2: it could
     not be checked.
     """
-    del house_checks  # accepted so that hooks may state it already; there are none to run
     report = check_paths(
         paths or (Path(),),
         library=library,
         today=today.date() if today else datetime.date.today(),
         setup=setup,
         prove=form == "text",
+        house_checks=house_checks,
     )
     style = choose_style(plain=plain, out=out)
     write_output(_render(report, form, style, strict=strict), out, style)
@@ -71,10 +75,17 @@ def _render(report: Report, form: str, style: Style, *, strict: bool) -> str:
 
         return render_check_json(report)
     if form == "sarif":
-        from rigmint.lint.packs import load_packs
         from rigmint.report.sarif import render_sarif
 
-        return render_sarif(report, load_packs(), strict=strict)
+        return render_sarif(report, _list_packs(report), strict=strict)
     from rigmint.report.text import render_report
 
     return render_report(report, style)
+
+
+def _list_packs(report: Report) -> PackSet:
+    """The installed packs and the house checks that ran."""
+    from rigmint.lint.packs import PackSet, load_packs
+
+    installed = load_packs()
+    return PackSet((*installed.packs, *report.house_packs), installed.faults)

@@ -86,7 +86,7 @@ class Catalogue:
         return {part_id: self._part_faults[part_id] for part_id in self._owned if part_id in self._part_faults}
 
     def own_documents(self) -> Iterator[Document]:
-        """The parts of the library's own folders as they stand after `like:`, by id; one that leads nowhere is left out."""
+        """The parts of the library's own folders as they stand after `like:`, by id; what leads nowhere is left out."""
         for part_id in sorted(self._owned):
             merged = self._resolve_like(part_id, (), FaultList())
             if merged is not None:

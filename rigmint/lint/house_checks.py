@@ -60,10 +60,10 @@ def say_unsaid(library: Library, rigs: int) -> Fault:
     """The fault of a run that does not say whether a library's checks are to be run."""
     listed = ", ".join(library.house.files.checks)
     position = library.position("house", "checks")
+    not_checked = f"{rigs} rig {'file' if rigs == 1 else 'files'} of this library not checked"
     says = (
-        f"the library lists checks in Python ({listed}), which run as a program on this computer: say `--house-checks` to"
-        f" run them, where you trust those who wrote them, or `--no-house-checks` to check without them. Until then"
-        f" {rigs} rig {'file' if rigs == 1 else 'files'} of this library {'was' if rigs == 1 else 'were'} not checked"
+        f"the library lists checks in Python ({listed}), which run as a program on this computer: say `--house-checks`"
+        f" to run them, if you trust those who wrote them, or `--no-house-checks` to do without them; {not_checked}"
     )
     return Fault(library.house.file or "", position.line, position.column, "library:unsaid", says)
 

@@ -1,4 +1,4 @@
-"""A library made ready for its rigs: the packs that judge them, with the house's own checks, and the house's schemas."""
+"""A library made ready for its rigs: the packs that judge them, the house's own checks, the house's schemas."""
 
 from __future__ import annotations
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rigmint.library.faults import Fault
 from rigmint.library.tree_edits import Edit
 from rigmint.lint.finding import Measured, Unknown
+from rigmint.lint.packs import Pack
 from rigmint.rig.place import Position
 from rigmint.words import Grade
 
@@ -86,6 +87,10 @@ class Report:
     overrides: tuple[Override, ...]
     fail_on: Mapping[str, Grade]
     """File to the grade at or above which it fails."""
+    house_packs: tuple[Pack, ...] = ()
+    """Files of house checks that ran, each as a pack."""
+    checks_left_out: tuple[str, ...] = ()
+    """Files of house checks that the run was told not to run."""
 
     def count(self, grade: Grade) -> int:
         """Findings of a grade that nobody signed for."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
@@ -11,10 +12,12 @@ from pathlib import Path
 from rigmint.library.build_rig import ReadRig, read_rig
 from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
-from rigmint.library.library_file import Library, find_library_file, load_library
+from rigmint.library.library_file import Library, find_library_file
 from rigmint.lint.accepted import Signed, sign_findings
 from rigmint.lint.edits import list_edits, spread_over_setups
 from rigmint.lint.engine import run_rules
+from rigmint.lint.house_checks import count_rules, say_unsaid
+from rigmint.lint.open_library import OpenLibrary, open_library
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
 from rigmint.lint.prove import Prover
@@ -38,43 +41,53 @@ def check_paths(
     today: datetime.date,
     setup: str | None,
     prove: bool,
+    house_checks: bool | None = None,
 ) -> Report:
     """Check rig files and folders of them. `library` is taken instead of the one found beside each rig; `setup`
-    restricts the run; `prove`: try each fix, for a person to read."""
+    restricts the run; `prove`: try each fix, for a person to read; `house_checks`: whether to run checks in Python that
+    a library lists, where None leaves the rigs of such a library unchecked, as a fault."""
     files, unread = find_rig_files(paths)
     packs = load_packs()
-    libraries: dict[Path | None, Library] = {}
+    libraries: dict[Path | None, OpenLibrary] = {}
+    unsaid: Counter[Path | None] = Counter()
     judged = []
     for path in files:
         library_file = library if library is not None else find_library_file(path)
         if library_file not in libraries:
-            libraries[library_file] = load_library(library_file)
-        judged.append(_check_file(path, libraries[library_file], packs, today, setup, prove))
+            libraries[library_file] = open_library(library_file, packs, house_checks=house_checks)
+        if libraries[library_file].is_unsaid:
+            unsaid[library_file] += 1
+            continue
+        judged.append(_check_file(path, libraries[library_file], today, setup, prove))
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
     tied = {fault for one in judged for fault in one.report.unread}
-    loose = [fault for one in libraries.values() for fault in _library_faults(one, packs)]
-    missing = _missing_packs(packs, list(libraries.values()))
+    loose = [fault for one in libraries.values() for fault in _library_faults(one)]
+    loose += [say_unsaid(libraries[file].library, number) for file, number in unsaid.items()]
+    missing = _missing_packs(packs, [one.library for one in libraries.values()])
     everything = [*unread, *packs.faults, *missing, *(fault for fault in loose if fault not in tied)]
+    sets = [packs, *(one.packs for one in libraries.values())]
     return Report(
         version=version("rigmint"),
         today=today.isoformat(),
-        packs={pack.name: pack.version for pack in packs.packs},
-        rules=len(packs.rules),
+        packs={pack.name: pack.version for one in sets for pack in one.packs},
+        rules=count_rules(sets),
         files=tuple(one.report for one in judged),
         unread=tuple(dict.fromkeys(everything)),
-        overrides=tuple(o for one in libraries.values() for o in _list_overrides(one, packs)),
+        overrides=tuple(o for one in libraries.values() for o in _list_overrides(one)),
         fail_on={one.report.file: one.library.house.fail_on for one in judged},
+        house_packs=tuple(pack for one in libraries.values() for pack in one.checks.packs),
+        checks_left_out=tuple(file for one in libraries.values() for file in one.left_out),
     )
 
 
-def _check_file(
-    path: Path, library: Library, packs: PackSet, today: datetime.date, setup: str | None, prove: bool
-) -> _Judged:
+def _check_file(path: Path, opened: OpenLibrary, today: datetime.date, setup: str | None, prove: bool) -> _Judged:
+    library, packs = opened.library, opened.packs
     read = read_rig(path, library)
+    breaches = opened.schemas.check_rig(read.document) if read.document is not None else ()
     rig = read.rig
     if rig is None:
-        return _Judged(library, _unread_file(read))
+        return _Judged(library, _unread_file(read, breaches))
     if setup is not None and setup not in rig.setups:
         listed = ", ".join(f"`{name}`" for name in rig.setups)
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
@@ -95,14 +108,14 @@ def _check_file(
         setups=setups,
         findings=tuple(findings),
         unknown=run.unknown,
-        unread=run.crashes,
+        unread=(*breaches, *run.crashes),
         assumed=rig.assumed,
     )
     return _Judged(library, report)
 
 
-def _unread_file(read: ReadRig) -> FileReport:
-    return FileReport(read.file, 0, 0, (), (), (), read.faults, ())
+def _unread_file(read: ReadRig, breaches: tuple[Fault, ...] = ()) -> FileReport:
+    return FileReport(read.file, 0, 0, (), (), (), (*read.faults, *breaches), ())
 
 
 def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> ReportedFinding:
@@ -131,10 +144,11 @@ def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> Reported
     )
 
 
-def _library_faults(library: Library, packs: PackSet) -> list[Fault]:
+def _library_faults(opened: OpenLibrary) -> list[Fault]:
+    library = opened.library
     owned = [fault for faults in library.catalogue.check_owned().values() for fault in faults]
-    rules = {rule.code: rule for _, rule in packs.rules}
-    return [*library.faults, *owned, *check_overrides(library.house, rules)]
+    rules = {rule.code: rule for _, rule in opened.packs.rules}
+    return [*opened.faults, *owned, *check_overrides(library, rules)]
 
 
 def _missing_packs(packs: PackSet, libraries: Sequence[Library]) -> list[Fault]:
@@ -144,9 +158,10 @@ def _missing_packs(packs: PackSet, libraries: Sequence[Library]) -> list[Fault]:
     return list(find_missing(packs, needed, left_out))
 
 
-def _list_overrides(library: Library, packs: PackSet) -> list[Override]:
+def _list_overrides(opened: OpenLibrary) -> list[Override]:
     """What a library did to rules that concern burns and injuries: said at the end of each report."""
-    grades = {rule.code: rule.grades for _, rule in packs.rules}
+    library = opened.library
+    grades = {rule.code: rule.grades for _, rule in opened.packs.rules}
     shown = []
     for code, override in sorted(library.house.rules.items()):
         if not _WORST & set(grades.get(code, ())):

@@ -25,7 +25,9 @@ class Engine:
         today: datetime.date,
         setup: str | None,
         prove: bool,
+        house_checks: bool | None = None,
     ) -> Report:
         """As `rigmint.lint.run.check_paths`."""
-        self.asked.append({"paths": tuple(paths), "library": library, "today": today, "setup": setup, "prove": prove})
+        asked = {"library": library, "today": today, "setup": setup, "prove": prove, "house_checks": house_checks}
+        self.asked.append({"paths": tuple(paths), **asked})
         return self.report

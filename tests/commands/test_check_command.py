@@ -98,6 +98,7 @@ def test_what_the_engine_is_asked(monkeypatch: pytest.MonkeyPatch) -> None:
             "today": datetime.date(2026, 5, 2),
             "setup": "solo",
             "prove": True,
+            "house_checks": False,
         }
     ]
 
