@@ -8,19 +8,22 @@ from typing import TYPE_CHECKING
 
 import click
 
+from rigmint.commands.group import CouldNot
 from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
 from rigmint.commands.output import choose_style, write_output
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
+from rigmint.report.safe import clean
 from rigmint.report.style import Style
 
 if TYPE_CHECKING:
+    from rigmint.lint.baseline import Baseline
     from rigmint.lint.packs import PackSet
 
 
 @click.command("check", short_help="Report findings in rig files.")
 @click.argument("paths", nargs=-1, type=click.Path(path_type=Path), metavar="[PATH ...]")
-@as_option("text", "json", "sarif")
+@as_option("text", "json", "sarif", "junit")
 @out_option()
 @setup_option()
 @library_option()
@@ -37,6 +40,12 @@ if TYPE_CHECKING:
     default=None,
     help="Run the checks in Python that a library lists, or do without them. Where it lists any, one must be said.",
 )
+@click.option(
+    "--since",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="A log of an earlier run, by --as sarif: only findings that are new since then fail.",
+)
 @click.pass_context
 def command(
     ctx: click.Context,
@@ -50,12 +59,14 @@ def command(
     strict: bool,
     today: datetime.datetime | None,
     house_checks: bool | None,
+    since: Path | None,
 ) -> None:
     """Report findings in rig files: files, or folders that are searched for *.rig.yaml (default: this folder).
 
     Status 0: nothing at or above the grade at which the library fails a rig. 1: findings at or above it. 2: it could
     not be checked.
     """
+    baseline = _read_baseline(since) if since is not None else None
     report = check_paths(
         paths or (Path(),),
         library=library,
@@ -63,7 +74,12 @@ def command(
         setup=setup,
         prove=form == "text",
         house_checks=house_checks,
+        plan=form == "sarif",
     )
+    if baseline is not None:
+        from rigmint.lint.compare_runs import compare_with_baseline
+
+        report = compare_with_baseline(report, baseline, setup)
     style = choose_style(plain=plain, out=out)
     write_output(_render(report, form, style, strict=strict), out, style)
     ctx.exit(report.status(strict=strict))
@@ -74,6 +90,10 @@ def _render(report: Report, form: str, style: Style, *, strict: bool) -> str:
         from rigmint.report.json import render_check_json
 
         return render_check_json(report)
+    if form == "junit":
+        from rigmint.report.junit import render_junit
+
+        return render_junit(report, strict=strict)
     if form == "sarif":
         from rigmint.report.sarif import render_sarif
 
@@ -81,6 +101,16 @@ def _render(report: Report, form: str, style: Style, *, strict: bool) -> str:
     from rigmint.report.text import render_report
 
     return render_report(report, style)
+
+
+def _read_baseline(path: Path) -> Baseline:
+    """The earlier run. Raises CouldNot where the file is no log of one."""
+    from rigmint.lint.baseline import BadBaseline, read_baseline
+
+    try:
+        return read_baseline(path)
+    except BadBaseline as error:
+        raise CouldNot(clean(str(error))) from error
 
 
 def _list_packs(report: Report) -> PackSet:

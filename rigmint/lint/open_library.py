@@ -8,6 +8,7 @@ from pathlib import Path
 from rigmint.library.faults import Fault
 from rigmint.library.house_schemas import HouseSchemas
 from rigmint.library.library_file import Library, load_library
+from rigmint.lint.core_codes import CORE_CODES
 from rigmint.lint.house_checks import HouseChecks, load_house_checks
 from rigmint.lint.packs import PackSet
 
@@ -25,6 +26,13 @@ class OpenLibrary:
     """It has house checks, and the run does not say whether to run them: its rigs are not checked."""
     left_out: tuple[str, ...]
     """Files of house checks that the run was told not to run."""
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The codes that are looked for on its rigs: those of rules that it does not turn off, and the core's own."""
+        off = {code for code, override in self.library.house.rules.items() if override.is_off}
+        own = [core.code for core in CORE_CODES if core.grade is not None]
+        return tuple(sorted({*own, *(rule.code for _, rule in self.packs.rules)} - off))
 
     @property
     def faults(self) -> tuple[Fault, ...]:

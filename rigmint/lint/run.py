@@ -10,9 +10,12 @@ from importlib.metadata import version
 from pathlib import Path
 
 from rigmint.library.build_rig import ReadRig, read_rig
+from rigmint.library.document import Document
 from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file
+from rigmint.library.text_edits import TextEdit, plan_text_edits
+from rigmint.library.tree_edits import Edit, EditRefused
 from rigmint.lint.accepted import Signed, sign_findings
 from rigmint.lint.edits import list_edits, spread_over_setups
 from rigmint.lint.engine import run_rules
@@ -30,7 +33,7 @@ _WORST = frozenset({Grade.HURT, Grade.BURN})
 
 @dataclass(frozen=True, slots=True)
 class _Judged:
-    library: Library
+    opened: OpenLibrary
     report: FileReport
 
 
@@ -42,10 +45,14 @@ def check_paths(
     setup: str | None,
     prove: bool,
     house_checks: bool | None = None,
+    plan: bool = False,
 ) -> Report:
-    """Check rig files and folders of them. `library` is taken instead of the one found beside each rig; `setup`
-    restricts the run; `prove`: try each fix, for a person to read; `house_checks`: whether to run checks in Python that
-    a library lists, where None leaves the rigs of such a library unchecked, as a fault."""
+    """Check rig files and folders of them.
+
+    `library` is taken instead of the one found beside each rig; `setup` restricts the run; `prove`: try each fix, for a
+    person to read; `house_checks`: whether to run checks in Python that a library lists, where None leaves the rigs of
+    such a library unchecked, as a fault; `plan`: give each fix as replacements in the file's text.
+    """
     files, unread = find_rig_files(paths)
     packs = load_packs()
     libraries: dict[Path | None, OpenLibrary] = {}
@@ -58,7 +65,7 @@ def check_paths(
         if libraries[library_file].is_unsaid:
             unsaid[library_file] += 1
             continue
-        judged.append(_check_file(path, libraries[library_file], today, setup, prove))
+        judged.append(_check_file(path, libraries[library_file], today, setup, prove, plan))
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
     tied = {fault for one in judged for fault in one.report.unread}
@@ -75,31 +82,35 @@ def check_paths(
         files=tuple(one.report for one in judged),
         unread=tuple(dict.fromkeys(everything)),
         overrides=tuple(o for one in libraries.values() for o in _list_overrides(one)),
-        fail_on={one.report.file: one.library.house.fail_on for one in judged},
+        fail_on={one.report.file: one.opened.library.house.fail_on for one in judged},
+        codes={one.report.file: one.opened.codes for one in judged},
         house_packs=tuple(pack for one in libraries.values() for pack in one.checks.packs),
         checks_left_out=tuple(file for one in libraries.values() for file in one.left_out),
     )
 
 
-def _check_file(path: Path, opened: OpenLibrary, today: datetime.date, setup: str | None, prove: bool) -> _Judged:
+def _check_file(
+    path: Path, opened: OpenLibrary, today: datetime.date, setup: str | None, prove: bool, plan: bool
+) -> _Judged:
     library, packs = opened.library, opened.packs
     read = read_rig(path, library)
     breaches = opened.schemas.check_rig(read.document) if read.document is not None else ()
     rig = read.rig
     if rig is None:
-        return _Judged(library, _unread_file(read, breaches))
+        return _Judged(opened, _unread_file(read, breaches))
     if setup is not None and setup not in rig.setups:
         listed = ", ".join(f"`{name}`" for name in rig.setups)
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
-        return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
+        return _Judged(opened, _unread_file(ReadRig(read.file, None, (fault,))))
     setups = (setup,) if setup is not None else tuple(rig.setups)
     run = run_rules(rig, library.house, packs.rules, setups)
     signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
     if setup is not None:
         own = ()  # whether an entry is stale shows only over all setups
     prover = Prover(read, library, packs) if prove else None
-    findings = [_report_finding(one, rig, prover) for one in signed]
-    findings += [_report_finding(Signed(merged, None), rig, None) for merged in own]
+    document = read.document if plan else None
+    findings = [_report_finding(one, rig, prover, document) for one in signed]
+    findings += [_report_finding(Signed(merged, None), rig, None, None) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
     report = FileReport(
         file=read.file,
@@ -111,14 +122,14 @@ def _check_file(path: Path, opened: OpenLibrary, today: datetime.date, setup: st
         unread=(*breaches, *run.crashes),
         assumed=rig.assumed,
     )
-    return _Judged(library, report)
+    return _Judged(opened, report)
 
 
 def _unread_file(read: ReadRig, breaches: tuple[Fault, ...] = ()) -> FileReport:
     return FileReport(read.file, 0, 0, (), (), (), (*read.faults, *breaches), ())
 
 
-def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> ReportedFinding:
+def _report_finding(signed: Signed, rig: Rig, prover: Prover | None, document: Document | None) -> ReportedFinding:
     merged = signed.merged
     finding = merged.finding
     fixes = []
@@ -126,7 +137,7 @@ def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> Reported
         changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
         edits = tuple(edit for change in changes for edit in list_edits(change, rig))
         proved = prover.prove(merged, edits) if prover is not None and edits else None
-        fixes.append(ReportedFix(fix.says, proved, edits))
+        fixes.append(ReportedFix(fix.says, proved, edits, _plan(document, edits)))
     return ReportedFinding(
         code=finding.code,
         grade=finding.grade,
@@ -142,6 +153,15 @@ def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> Reported
         fixes=tuple(fixes),
         accepted=signed.accepted,
     )
+
+
+def _plan(document: Document | None, edits: Sequence[Edit]) -> tuple[TextEdit, ...]:
+    if document is None or not edits:
+        return ()
+    try:
+        return plan_text_edits(document, edits)
+    except EditRefused:
+        return ()
 
 
 def _library_faults(opened: OpenLibrary) -> list[Fault]:

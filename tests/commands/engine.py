@@ -26,8 +26,9 @@ class Engine:
         setup: str | None,
         prove: bool,
         house_checks: bool | None = None,
+        plan: bool = False,
     ) -> Report:
         """As `rigmint.lint.run.check_paths`."""
         asked = {"library": library, "today": today, "setup": setup, "prove": prove, "house_checks": house_checks}
-        self.asked.append({"paths": tuple(paths), **asked})
+        self.asked.append({"paths": tuple(paths), **asked, "plan": plan})
         return self.report

@@ -99,6 +99,7 @@ def test_what_the_engine_is_asked(monkeypatch: pytest.MonkeyPatch) -> None:
             "setup": "solo",
             "prove": True,
             "house_checks": False,
+            "plan": False,
         }
     ]
 

@@ -20,7 +20,8 @@ from jsonschema.validators import validator_for
 
 from rigmint.library.faults import Fault
 from rigmint.lint.core_codes import CORE_CODES
-from rigmint.report.sarif import FINGERPRINT, render_sarif
+from rigmint.lint.fingerprint import FINGERPRINT
+from rigmint.report.sarif import render_sarif
 from rigmint.rig.place import Position
 from rigmint.words import Grade
 from tests.report.results import (
@@ -166,7 +167,7 @@ def test_an_accepted_finding_is_suppressed_with_its_reason() -> None:
         None,
         [
             {
-                "kind": "external",
+                "kind": "inSource",
                 "status": "accepted",
                 "justification": "Diode fitted inside the sleeve (signed by prep lead, until 2027-03-01)",
             }
