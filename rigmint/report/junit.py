@@ -43,7 +43,8 @@ class _Case:
 def render_junit(report: Report, *, strict: bool) -> str:
     """The document. `strict`: what a rule could not judge is an error, not skipped."""
     suites = [
-        _show_suite(file.file, _class_name(file.file), _list_cases(file, report, strict)) for file in _files(report)
+        _show_suite(file.file, _name_class(file.file), _list_cases(file, report, strict))
+        for file in sort_files(report.files)
     ]
     loose: dict[str, list[Fault]] = defaultdict(list)
     for fault in report.unread:
@@ -162,7 +163,4 @@ def _join(lines: Sequence[str]) -> str | None:
 
 
 def _add_up(suites: Sequence[ElementTree.Element]) -> dict[str, str]:
-    return {
-        key: str(sum(int(suite.get(key, "0")) for suite in suites))
-        for key in ("tests", "failures", "errors", "skipped")
-    }
+    return {key: str(sum(int(suite.get(key, "0")) for suite in suites)) for key in _COUNTS}
