@@ -17,7 +17,7 @@ from rigmint.library.faults import Fault
 from rigmint.lint.finding import Unknown
 from rigmint.lint.results import FileReport, Report, ReportedFinding, State
 from rigmint.report.faults import has_line, is_in_file, name_group
-from rigmint.report.order import sort_findings
+from rigmint.report.order import sort_files, sort_findings
 from rigmint.report.safe import clean
 
 _NAME = "rigmint"
