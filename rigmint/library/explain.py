@@ -72,7 +72,10 @@ def find_refusals(tree: Value, schema: Mapping[str, Any], *, adds_description: b
 
 def _normalise(error: ValidationError) -> _Breach:
     schema = error.schema if isinstance(error.schema, Mapping) else {}
-    return _Breach(tuple(error.absolute_path), str(error.validator), error.validator_value, error.instance, schema)
+    path = tuple(error.absolute_path)
+    if "propertyNames" in error.absolute_schema_path and isinstance(error.instance, str):
+        path = (*path, error.instance)  # jsonschema gives the mapping, though a key of it is at fault
+    return _Breach(path, str(error.validator), error.validator_value, error.instance, schema)
 
 
 def _innermost(error: ValidationError) -> Iterator[ValidationError]:
