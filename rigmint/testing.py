@@ -61,7 +61,8 @@ def check_texts(
     today: datetime.date = _DAY,
 ) -> dict[str, FileReport]:
     """Check several rigs, by name, in one run of one library. `files`: name to text of what lies in its folder
-    `parts`; None is left out; house checks that the library names there are run. Raises BadCase as `check_text` does, and where there is no rig."""
+    `parts`; None is left out. House checks that the library names there, as `parts/checks.py`, are run. Raises BadCase
+    as `check_text` does, and where there is no rig."""
     if not rigs:
         msg = "there are no rigs to check"
         raise BadCase(msg)
