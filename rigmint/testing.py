@@ -61,7 +61,8 @@ def check_texts(
     today: datetime.date = _DAY,
 ) -> dict[str, FileReport]:
     """Check several rigs, by name, in one run of one library. `files`: name to text of what lies in its folder
-    `parts`; None is left out. Raises BadCase as `check_text` does, and where there is no rig."""
+    `parts`; None is left out. House checks that the library names there, as `parts/checks.py`, are run. Raises BadCase
+    as `check_text` does, and where there is no rig."""
     if not rigs:
         msg = "there are no rigs to check"
         raise BadCase(msg)
@@ -75,7 +76,7 @@ def check_texts(
         paths = [folder / f"{rig}{_SUFFIX}" for rig in rigs]
         for path, text in zip(paths, rigs.values(), strict=True):
             path.write_text(text, encoding="utf-8")
-        report = check_paths(paths, library=None, today=today, setup=None, prove=False)
+        report = check_paths(paths, library=None, today=today, setup=None, prove=False, house_checks=True)
     _refuse_unread(report)
     by_name = {Path(one.file).name.removesuffix(_SUFFIX): one for one in report.files}
     return {rig: replace(by_name[rig], file=f"{rig}{_SUFFIX}") for rig in rigs}

@@ -31,6 +31,7 @@ class ReadRig:
     rig: Rig | None
     faults: tuple[Fault, ...]
     document: Document | None = None
+    """The file as it stands after `like:`, where it could be parsed."""
 
 
 def read_rig(
@@ -53,11 +54,11 @@ def assemble_rig(document: Document, library: Library, faults: FaultList) -> Rea
     """Assemble a parsed rig document."""
     decoded = decode_document(document, "rig", faults)
     if decoded is None or not isinstance(decoded, Mapping):
-        return ReadRig(document.file, None, faults.in_order())
+        return ReadRig(document.file, None, faults.in_order(), document)
     scope = RigScope(document, faults, library.catalogue)
     rig = _build(decoded, scope)
     if faults.found:
-        return ReadRig(document.file, None, faults.in_order())
+        return ReadRig(document.file, None, faults.in_order(), document)
     return ReadRig(document.file, rig, (), document)
 
 

@@ -85,6 +85,13 @@ class Catalogue:
             self.part(part_id)
         return {part_id: self._part_faults[part_id] for part_id in self._owned if part_id in self._part_faults}
 
+    def own_documents(self) -> Iterator[Document]:
+        """The parts of the library's own folders as they stand after `like:`, by id; what leads nowhere is left out."""
+        for part_id in sorted(self._owned):
+            merged = self._resolve_like(part_id, (), FaultList())
+            if merged is not None:
+                yield merged
+
     def _parse(self, path: Path, name: str) -> Document | None:
         text = read_text(path, name, self.faults)
         return parse_yaml(text, name, self.faults) if text is not None else None
@@ -188,4 +195,7 @@ def _split_parts(document: Document) -> list[Document]:
     entries = document.as_mapping().get("parts")
     if not isinstance(entries, list):
         return [document]
-    return [Document(document.file, entry, document.marks, ("parts", index)) for index, entry in enumerate(entries)]
+    return [
+        Document(document.file, entry, document.marks, ("parts", index), text=document.text)
+        for index, entry in enumerate(entries)
+    ]

@@ -11,7 +11,9 @@ from typing import Any
 from rigmint.library.build_answers import build_acceptances, find_impossible_dates
 from rigmint.library.build_device import build_requirements
 from rigmint.library.catalogue import Catalogue
+from rigmint.library.document import Document
 from rigmint.library.faults import Fault, FaultList
+from rigmint.library.house_files import NO_HOUSE_PATHS, HousePaths, find_house_files
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import as_tuple, freeze
 from rigmint.library.yaml import parse_yaml, read_text
@@ -32,6 +34,13 @@ class Library:
     """Resolved folders inside which references must stay; empty without a library file."""
     faults: tuple[Fault, ...]
     """Faults of the library file and of files of the catalogue as a whole."""
+    house_paths: HousePaths = NO_HOUSE_PATHS
+    document: Document | None = None
+    """The library file as read."""
+
+    def position(self, *path: str | int) -> Position:
+        """Where a key of the library file stands."""
+        return self.document.position(path) if self.document is not None else Position(1, 1)
 
 
 def find_library_file(rig_file: Path) -> Path | None:
@@ -76,10 +85,11 @@ def load_library(path: Path | None) -> Library:
             faults.add(shown, position, "file:unreadable", f"`parts:` names the folder {name}, which is not there")
     for index, says in find_impossible_dates(decoded.get("accepted", ())):
         faults.add(shown, document.position(("accepted", index, "until")), "file:bad-value", says)
+    house_paths = find_house_files(document, decoded, (root, show_path(path.parent)), faults)
     catalogue = Catalogue(folders)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())
-    return Library(_build_house(decoded, shown), catalogue, roots, all_faults)
+    return Library(_build_house(decoded, shown), catalogue, roots, all_faults, house_paths, document)
 
 
 def show_path(path: Path) -> str:

@@ -59,7 +59,7 @@ def _split(merged: MergedFinding, holding: Sequence[Acceptance]) -> list[Signed]
 
 
 def _sign(entry: Acceptance) -> Accepted:
-    return Accepted(entry.why, entry.by, entry.until)
+    return Accepted(entry.why, entry.by, entry.until, entry.place != "library")
 
 
 def _holds(entry: Acceptance, finding: Finding, today: datetime.date) -> bool:

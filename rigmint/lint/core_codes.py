@@ -92,6 +92,12 @@ _UNREAD = (
 CORE_CODES: tuple[CoreCode, ...] = (
     *(CoreCode(code, None, title, put_right) for code, title, put_right in _UNREAD),
     CoreCode(
+        "library:unsaid",
+        None,
+        "A library lists checks in Python, and the run does not say whether to run them.",
+        "Say `--house-checks` or `--no-house-checks`; a pre-commit hook says it under `args:`.",
+    ),
+    CoreCode(
         "accepted:expired",
         Grade.THIN,
         "An acceptance has run out: its finding is open again.",
@@ -104,3 +110,6 @@ CORE_CODES: tuple[CoreCode, ...] = (
         "Take the entry out of `accepted:`, or correct its code or place.",
     ),
 )
+
+CORE_FAMILIES = frozenset(core.code.partition(":")[0] for core in CORE_CODES)
+"""Families of codes that no pack may declare."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import Any, Literal, TypeAlias
+from dataclasses import replace
 
 from rigmint.library.build_setups import AS_WIRED
+from rigmint.library.tree_edits import Edit, Key
 from rigmint.lint.changes import (
     Bond,
     Change,
@@ -23,17 +23,6 @@ from rigmint.lint.changes import (
     TakeOutLead,
 )
 from rigmint.rig.rig import Lead, Rig
-
-Key: TypeAlias = str | int
-
-
-@dataclass(frozen=True, slots=True)
-class Edit:
-    """`set` writes a value at a path, making what is missing on the way; `remove` takes it out; `add` appends."""
-
-    do: Literal["set", "remove", "add"]
-    path: tuple[Key, ...]
-    value: Any = None
 
 
 def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:

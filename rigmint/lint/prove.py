@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Sequence
 from dataclasses import replace
 
 from rigmint.library.build_rig import ReadRig, assemble_rig
-from rigmint.library.document import Value
 from rigmint.library.faults import FaultList
 from rigmint.library.library_file import Library
-from rigmint.lint.edits import Edit, Key
+from rigmint.library.tree_edits import Edit, EditRefused, apply_edits
 from rigmint.lint.engine import MergedFinding, RuleRun, run_rules
 from rigmint.lint.packs import PackSet
 from rigmint.rig.rig import Rig
 from rigmint.words import Grade
-
-
-class EditRefused(ValueError):
-    """An edit that does not fit the file."""
 
 
 class Prover:
@@ -63,49 +57,3 @@ def _list_weighty(run: RuleRun) -> set[tuple[str, str, str]]:
         for one in run.findings
         if one.finding.grade.is_at_least(Grade.THIN)
     }
-
-
-def apply_edits(tree: Value, edits: Sequence[Edit]) -> Value:
-    """A copy of a rig's tree with the edits made. Raises EditRefused where one does not fit."""
-    changed = copy.deepcopy(tree)
-    for edit in edits:
-        _apply(changed, edit)
-    return changed
-
-
-def _apply(tree: Value, edit: Edit) -> None:
-    parent = _descend(tree, edit.path[:-1], make=edit.do != "remove")
-    last = edit.path[-1]
-    if not isinstance(parent, dict):
-        msg = f"nothing can be {edit.do} below {edit.path[:-1]}"
-        raise EditRefused(msg)
-    key = str(last)
-    if edit.do == "set":
-        parent[key] = edit.value
-    elif edit.do == "add":
-        entries = parent.setdefault(key, [])
-        if not isinstance(entries, list):
-            msg = f"{edit.path} is no list"
-            raise EditRefused(msg)
-        entries.append(edit.value)
-    elif key in parent:
-        del parent[key]
-    else:
-        msg = f"{edit.path} is not there"
-        raise EditRefused(msg)
-
-
-def _descend(tree: Value, path: Sequence[Key], *, make: bool) -> Value:
-    here = tree
-    for key in path:
-        if isinstance(here, dict):
-            if str(key) not in here and make:
-                here[str(key)] = {}
-            if str(key) not in here:
-                return None
-            here = here[str(key)]
-        elif isinstance(here, list) and isinstance(key, int) and key < len(here):
-            here = here[key]
-        else:
-            return None
-    return here

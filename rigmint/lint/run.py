@@ -3,33 +3,24 @@
 from __future__ import annotations
 
 import datetime
+from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
 
-from rigmint.library.build_rig import ReadRig, read_rig
 from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
-from rigmint.library.library_file import Library, find_library_file, load_library
-from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.edits import list_edits, spread_over_setups
-from rigmint.lint.engine import run_rules
-from rigmint.lint.job import find_job_rigs
+from rigmint.library.library_file import Library, find_library_file
+from rigmint.lint.check_file import Asked
+from rigmint.lint.check_files import Task, check_files
+from rigmint.lint.house_checks import count_rules, say_unsaid
+from rigmint.lint.open_library import OpenLibrary, open_library
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
-from rigmint.lint.prove import Prover
-from rigmint.lint.results import FileReport, Override, Report, ReportedFinding, ReportedFix
-from rigmint.rig.rig import Rig
+from rigmint.lint.results import Override, Report
 from rigmint.words import Grade
 
 _WORST = frozenset({Grade.HURT, Grade.BURN})
-
-
-@dataclass(frozen=True, slots=True)
-class _Judged:
-    library: Library
-    report: FileReport
 
 
 def check_paths(
@@ -39,120 +30,58 @@ def check_paths(
     today: datetime.date,
     setup: str | None,
     prove: bool,
+    house_checks: bool | None = None,
+    plan: bool = False,
 ) -> Report:
-    """Check rig files and folders of them. `library` is taken instead of the one found beside each rig; `setup`
-    restricts the run; `prove`: try each fix, for a person to read."""
+    """Check rig files and folders of them.
+
+    `library` is taken instead of the one found beside each rig; `setup` restricts the run; `prove`: try each fix, for a
+    person to read; `house_checks`: whether to run checks in Python that a library lists, where None leaves the rigs of
+    such a library unchecked, as a fault; `plan`: give each fix as replacements in the file's text.
+    """
     files, unread = find_rig_files(paths)
     packs = load_packs()
-    libraries: dict[Path | None, Library] = {}
-    reads = []
+    libraries: dict[Path | None, OpenLibrary] = {}
+    unsaid: Counter[Path | None] = Counter()
+    tasks = []
     for path in files:
         library_file = library if library is not None else find_library_file(path)
         if library_file not in libraries:
-            libraries[library_file] = load_library(library_file)
-        loaded = libraries[library_file]
-        reads.append((loaded, read_rig(path, loaded)))
-    judged = [
-        _check_file(read, loaded, packs, today, setup, prove, _find_others(read, loaded, reads))
-        for loaded, read in reads
-    ]
+            libraries[library_file] = open_library(library_file, packs, house_checks=house_checks)
+        if libraries[library_file].is_unsaid:
+            unsaid[library_file] += 1
+            continue
+        tasks.append(Task(path, libraries[library_file]))
+    reports = check_files(tasks, Asked(today, setup, prove, plan))
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
-    tied = {fault for one in judged for fault in one.report.unread}
-    loose = [fault for one in libraries.values() for fault in _library_faults(one, packs)]
-    missing = _missing_packs(packs, list(libraries.values()))
+    tied = {fault for report in reports for fault in report.unread}
+    loose = [fault for one in libraries.values() for fault in _library_faults(one)]
+    loose += [say_unsaid(libraries[file].library, number) for file, number in unsaid.items()]
+    missing = _missing_packs(packs, [one.library for one in libraries.values()])
     everything = [*unread, *packs.faults, *missing, *(fault for fault in loose if fault not in tied)]
+    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
+    sets = [packs, *(one.packs for one in libraries.values())]
     return Report(
         version=version("rigmint"),
         today=today.isoformat(),
-        packs={pack.name: pack.version for pack in packs.packs},
-        rules=len(packs.rules),
-        files=tuple(one.report for one in judged),
+        packs={pack.name: pack.version for one in sets for pack in one.packs},
+        rules=count_rules(sets),
+        files=tuple(reports),
         unread=tuple(dict.fromkeys(everything)),
-        overrides=tuple(o for one in libraries.values() for o in _list_overrides(one, packs)),
-        fail_on={one.report.file: one.library.house.fail_on for one in judged},
+        overrides=tuple(o for one in libraries.values() for o in _list_overrides(one)),
+        fail_on={report.file: opened.library.house.fail_on for report, opened in by_library},
+        codes={report.file: opened.codes for report, opened in by_library},
+        house_packs=tuple(pack for one in libraries.values() for pack in one.checks.packs),
+        checks_left_out=tuple(file for one in libraries.values() for file in one.left_out),
     )
 
 
-def _check_file(
-    read: ReadRig,
-    library: Library,
-    packs: PackSet,
-    today: datetime.date,
-    setup: str | None,
-    prove: bool,
-    others: tuple[Rig, ...],
-) -> _Judged:
-    rig = read.rig
-    if rig is None:
-        return _Judged(library, _unread_file(read))
-    if setup is not None and setup not in rig.setups:
-        listed = ", ".join(f"`{name}`" for name in rig.setups)
-        fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
-        return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
-    setups = (setup,) if setup is not None else tuple(rig.setups)
-    run = run_rules(rig, library.house, packs.rules, setups, others)
-    signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
-    if setup is not None:
-        own = ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, library, packs, others) if prove else None
-    findings = [_report_finding(one, rig, prover) for one in signed]
-    findings += [_report_finding(Signed(merged, None), rig, None) for merged in own]
-    findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
-    report = FileReport(
-        file=read.file,
-        items=len(rig.items),
-        leads=len(rig.leads),
-        setups=setups,
-        findings=tuple(findings),
-        unknown=run.unknown,
-        unread=run.crashes,
-        assumed=rig.assumed,
-    )
-    return _Judged(library, report)
-
-
-def _find_others(read: ReadRig, library: Library, reads: Sequence[tuple[Library, ReadRig]]) -> tuple[Rig, ...]:
-    """The other rigs of a rig's job in this run and this library."""
-    if read.rig is None:
-        return ()
-    return find_job_rigs(read.rig, (one.rig for its, one in reads if its is library and one.rig is not None))
-
-
-def _unread_file(read: ReadRig) -> FileReport:
-    return FileReport(read.file, 0, 0, (), (), (), read.faults, ())
-
-
-def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> ReportedFinding:
-    merged = signed.merged
-    finding = merged.finding
-    fixes = []
-    for fix in finding.fixes:
-        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
-        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
-        proved = prover.prove(merged, edits) if prover is not None and edits else None
-        fixes.append(ReportedFix(fix.says, proved, edits))
-    return ReportedFinding(
-        code=finding.code,
-        grade=finding.grade,
-        says=finding.says,
-        at=finding.at,
-        cause=finding.cause,
-        also=finding.also,
-        position=rig.position(finding.cause, merged.setups[0]),
-        setups=merged.setups,
-        path=finding.path,
-        measured=finding.measured,
-        assumed=finding.assumed,
-        fixes=tuple(fixes),
-        accepted=signed.accepted,
-    )
-
-
-def _library_faults(library: Library, packs: PackSet) -> list[Fault]:
+def _library_faults(opened: OpenLibrary) -> list[Fault]:
+    library = opened.library
     owned = [fault for faults in library.catalogue.check_owned().values() for fault in faults]
-    rules = {rule.code: rule for _, rule in packs.rules}
-    return [*library.faults, *owned, *check_overrides(library.house, rules)]
+    rules = {rule.code: rule for _, rule in opened.packs.rules}
+    return [*opened.faults, *owned, *check_overrides(library, rules)]
 
 
 def _missing_packs(packs: PackSet, libraries: Sequence[Library]) -> list[Fault]:
@@ -162,9 +91,10 @@ def _missing_packs(packs: PackSet, libraries: Sequence[Library]) -> list[Fault]:
     return list(find_missing(packs, needed, left_out))
 
 
-def _list_overrides(library: Library, packs: PackSet) -> list[Override]:
+def _list_overrides(opened: OpenLibrary) -> list[Override]:
     """What a library did to rules that concern burns and injuries: said at the end of each report."""
-    grades = {rule.code: rule.grades for _, rule in packs.rules}
+    library = opened.library
+    grades = {rule.code: rule.grades for _, rule in opened.packs.rules}
     shown = []
     for code, override in sorted(library.house.rules.items()):
         if not _WORST & set(grades.get(code, ())):

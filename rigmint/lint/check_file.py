@@ -1,0 +1,103 @@
+"""Checks one rig that has been read: the rules, who signed for what, the fixes, and the report of it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rigmint.library.build_rig import ReadRig
+from rigmint.library.document import Document
+from rigmint.library.faults import Fault
+from rigmint.library.text_edits import TextEdit, plan_text_edits
+from rigmint.library.tree_edits import Edit, EditRefused
+from rigmint.lint.accepted import Signed, sign_findings
+from rigmint.lint.edits import list_edits, spread_over_setups
+from rigmint.lint.engine import run_rules
+from rigmint.lint.open_library import OpenLibrary
+from rigmint.lint.prove import Prover
+from rigmint.lint.results import FileReport, ReportedFinding, ReportedFix
+from rigmint.rig.rig import Rig
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a run is asked, the same for each file. `setup`: only this one; `prove`: try each fix; `plan`: give each fix
+    as replacements in the file's text."""
+
+    today: datetime.date
+    setup: str | None = None
+    prove: bool = False
+    plan: bool = False
+
+
+def check_file(read: ReadRig, opened: OpenLibrary, others: tuple[Rig, ...], asked: Asked) -> FileReport:
+    """The report of one file. `others`: the other rigs of its job that are checked in this run."""
+    breaches = opened.schemas.check_rig(read.document) if read.document is not None else ()
+    rig = read.rig
+    if rig is None:
+        return _report_unread(read, breaches)
+    if asked.setup is not None and asked.setup not in rig.setups:
+        listed = ", ".join(f"`{name}`" for name in rig.setups)
+        fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{asked.setup}`; the rig has {listed}")
+        return _report_unread(ReadRig(read.file, None, (fault,)))
+    house, rules = opened.library.house, opened.packs.rules
+    setups = (asked.setup,) if asked.setup is not None else tuple(rig.setups)
+    run = run_rules(rig, house, rules, setups, others)
+    signed, own = sign_findings(run.findings, rig, house, asked.today, {rule.code for _, rule in rules})
+    if asked.setup is not None:
+        own = ()  # whether an entry is stale shows only over all setups
+    prover = Prover(read, opened.library, opened.packs, others) if asked.prove else None
+    document = read.document if asked.plan else None
+    findings = [_report_finding(one, rig, prover, document) for one in signed]
+    findings += [_report_finding(Signed(merged, None), rig, None, None) for merged in own]
+    findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
+    return FileReport(
+        file=read.file,
+        items=len(rig.items),
+        leads=len(rig.leads),
+        setups=setups,
+        findings=tuple(findings),
+        unknown=run.unknown,
+        unread=(*breaches, *run.crashes),
+        assumed=rig.assumed,
+    )
+
+
+def _report_unread(read: ReadRig, breaches: tuple[Fault, ...] = ()) -> FileReport:
+    return FileReport(read.file, 0, 0, (), (), (), (*read.faults, *breaches), ())
+
+
+def _report_finding(signed: Signed, rig: Rig, prover: Prover | None, document: Document | None) -> ReportedFinding:
+    merged = signed.merged
+    finding = merged.finding
+    fixes = []
+    for fix in finding.fixes:
+        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
+        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
+        proved = prover.prove(merged, edits) if prover is not None and edits else None
+        fixes.append(ReportedFix(fix.says, proved, edits, _plan(document, edits)))
+    return ReportedFinding(
+        code=finding.code,
+        grade=finding.grade,
+        says=finding.says,
+        at=finding.at,
+        cause=finding.cause,
+        also=finding.also,
+        position=rig.position(finding.cause, merged.setups[0]),
+        setups=merged.setups,
+        path=finding.path,
+        measured=finding.measured,
+        assumed=finding.assumed,
+        fixes=tuple(fixes),
+        accepted=signed.accepted,
+    )
+
+
+def _plan(document: Document | None, edits: Sequence[Edit]) -> tuple[TextEdit, ...]:
+    if document is None or not edits:
+        return ()
+    try:
+        return plan_text_edits(document, edits)
+    except EditRefused:
+        return ()
