@@ -7,7 +7,9 @@ import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from rigmint.commands import main
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
 
@@ -238,3 +240,20 @@ def test_nothing_is_left_behind_and_nothing_is_printed(capsys: pytest.CaptureFix
     assert sys.path == path
     assert sorted(one.name for one in Path("lib/house").iterdir()) == ["good.py"]
     assert (printed.out, printed.err) == ("", "while read\nwhile run\n")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "status", "says"),
+    [
+        (["--house-checks"], 0, "pack house/good.py "),
+        ([], 2, "those of a library's own checks are explained with `--house-checks`"),
+    ],
+)
+def test_explain_knows_house_checks(
+    monkeypatch: pytest.MonkeyPatch, arguments: list[str], status: int, says: str
+) -> None:
+    monkeypatch.chdir(lay_down(Path("lib"), good=GOOD))
+    result = CliRunner().invoke(main, ["explain", "desk:there", *arguments])
+
+    assert result.exit_code == status
+    assert says in result.output
