@@ -1,0 +1,85 @@
+"""What a drawing shows of a rig: its items, leads, docks and links in one layer or all, in one setup or several."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from rigmint.lint.results import ReportedFinding
+from rigmint.report.draw.boxes import BoxMaker
+from rigmint.report.draw.findings import Marks, spread_marks
+from rigmint.report.draw.lines import LineMaker
+from rigmint.report.draw.model import Band, Box, Line, Sketch
+from rigmint.rig.rig import Rig
+from rigmint.study.layers import Layer
+from rigmint.study.uses import Use, Uses
+from rigmint.words import CAUTIONS
+
+_BANDS = (
+    Band("tilt", "tilt", "stage"),
+    Band("roll", "roll", "stage"),
+    Band("pan", "pan", "stage"),
+    Band("base", "base", ""),
+    Band("away", "away", "from the rig"),
+)
+"""From top to bottom, as a head hangs on its carrier."""
+
+
+def sketch_layer(
+    rig: Rig, uses: Mapping[str, Uses], findings: Sequence[ReportedFinding], layer: Layer | None
+) -> Sketch:
+    """The drawing of a layer (None: all) in the setups that `uses` names."""
+    setups = tuple(uses)
+    merged = _merge(uses)
+    marks = spread_marks(rig, findings, {place: per_setup[0] for place, per_setup in merged.items()}, layer, setups)
+    lines = LineMaker(rig, uses, merged, marks, layer).make()
+    boxes = BoxMaker(rig, setups, lines, marks, layer).make()
+    known = {box.key for box in boxes}
+    return Sketch(
+        layer=layer.value if layer is not None else "all",
+        title=rig.title,
+        says=_say_setups(rig, setups),
+        setups=setups,
+        bands=_list_bands(rig, boxes),
+        boxes=boxes,
+        lines=tuple(line for line in lines if all(end.box in known for end in line.ends)),
+        notes=marks.notes,
+        remarks=tuple(_list_remarks(uses, layer, lines, marks)),
+    )
+
+
+def _merge(uses: Mapping[str, Uses]) -> dict[str, list[Use]]:
+    merged: dict[str, list[Use]] = {}
+    for one in uses.values():
+        for place, use in one.by_place.items():
+            merged.setdefault(place, []).append(use)
+    return merged
+
+
+def _say_setups(rig: Rig, setups: Sequence[str]) -> str:
+    if len(setups) == 1:
+        says = rig.setups[setups[0]].says
+        return f"setup {setups[0]}: {says}" if says else f"setup {setups[0]}"
+    return f"setups {', '.join(setups)}; what is not in all of them says so"
+
+
+def _list_bands(rig: Rig, boxes: Sequence[Box]) -> tuple[Band, ...]:
+    """The bands that are in use. Without a head nothing turns, and what would ride on its stages is on the rig."""
+    has_head = any(item.part.kind == "head" for item in rig.items.values())
+    used = {box.band for box in boxes}
+    bands = _BANDS if has_head else (Band("tilt", "on", "the rig"), *_BANDS[1:])
+    return tuple(band for band in bands if band.key in used)
+
+
+def _list_remarks(uses: Mapping[str, Uses], layer: Layer | None, lines: Sequence[Line], marks: Marks) -> list[str]:
+    remarks = []
+    if layer in (Layer.POWER, None):
+        if any(one.burns for one in uses.values()):
+            remarks.append("This wiring burns something. No figure of it is one to work by.")
+        unsolved = [name for name, one in uses.items() if not one.is_solved]
+        if unsolved:
+            remarks.append(f"In {', '.join(unsolved)} the supply collapses at typical: there are no volts to show.")
+        remarks.append(
+            "Volts: at the far end, with typical batteries and loads. Below them: the source that feeds the lead."
+        )
+        remarks.append(CAUTIONS[0])
+    return remarks
