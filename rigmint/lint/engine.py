@@ -37,10 +37,14 @@ class RuleRun:
 
 
 def run_rules(
-    rig: Rig, house: House, rules: Sequence[tuple[Pack, Rule]], setups: Sequence[str] | None = None
+    rig: Rig,
+    house: House,
+    rules: Sequence[tuple[Pack, Rule]],
+    setups: Sequence[str] | None = None,
+    studies: Studies | None = None,
 ) -> RuleRun:
-    """Run every rule in every setup (or in those named)."""
-    studies = Studies(rig, house)
+    """Run every rule in every setup (or in those named). `studies`: of this rig, where there are some to share."""
+    studies = studies or Studies(rig, house)
     found: list[tuple[str, Finding]] = []
     unknown: dict[tuple[str, str, str], Unknown] = {}
     crashes: dict[tuple[str, str], Fault] = {}

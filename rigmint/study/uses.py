@@ -1,4 +1,4 @@
-"""What goes over each lead, dock and link of a setup: volts and whose, which protocols pass, which axes and flows use it.
+"""What goes over each lead, dock and link of a setup: volts and whose, which protocols pass, which axes and flows.
 
 The view that drawings and labels are made from; every figure in it comes from another study.
 """
@@ -9,6 +9,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from rigmint.library.faults import Fault
+from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.layers import Layer, find_dock_layers, find_lead_layers, find_link_layers, find_token_layer
 from rigmint.study.power import Point
@@ -50,6 +52,20 @@ class Uses:
     """Whether this wiring destroys something, so that its volts are not to be worked by."""
     is_solved: bool
     """Whether the circuit has a solution at typical."""
+
+
+def gather_uses(studies: Studies, setups: Sequence[str]) -> tuple[dict[str, Uses], tuple[Fault, ...]]:
+    """The view of each setup named. A circuit that could not be solved though it has a solution is a fault of
+    rigmint's own, and then nothing is to be shown."""
+    uses: dict[str, Uses] = {}
+    failed: list[Fault] = []
+    for name in setups:
+        try:
+            uses[name] = find_uses(studies, studies.rig.setups[name])
+        except (SolveFailed, BadCircuit) as error:
+            says = f"the circuit of setup {name} could not be solved, which is a fault of rigmint: {error}"
+            failed.append(Fault(studies.rig.file, 1, 1, "study:failed", says))
+    return uses, tuple(failed)
 
 
 def find_uses(studies: Studies, setup: Setup) -> Uses:

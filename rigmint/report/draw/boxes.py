@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from rigmint.report.draw.findings import Marks, find_port_layers
 from rigmint.report.draw.lines import GEAR
-from rigmint.report.draw.model import Box, Line, LineKind, Shape, Terminal
+from rigmint.report.draw.model import Box, Line, Shape, Terminal
 from rigmint.report.draw.sizes import MOST_PORT, MOST_SMALL, MOST_TITLE, PORT, SMALL, TITLE
 from rigmint.report.draw.text import cut, fold
 from rigmint.rig.connector import Sex
@@ -46,7 +46,9 @@ class BoxMaker:
     def _is_shown(self, item: Item) -> bool:
         if not self._find_setups(item):
             return False
-        return self._layer is None or item.name in self._used or _belongs(item.part, self._layer)
+        layers = (self._layer,) if self._layer is not None else tuple(Layer)
+        is_marked = self._layer is None and any(place.partition(".")[0] == item.name for place in self._marks.places)
+        return item.name in self._used or is_marked or any(_belongs(item.part, layer) for layer in layers)
 
     def _draw_item(self, item: Item) -> Box:
         ports = tuple(self._draw_terminal(item, name) for name in self._list_terminals(item))

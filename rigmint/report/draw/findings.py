@@ -43,7 +43,7 @@ def spread_marks(
 ) -> Marks:
     """The marks of the open findings that concern a layer (None: all) in any of the setups."""
     by_place: dict[str, list[Mark]] = defaultdict(list)
-    notes = []
+    notes: list[Note] = []
     for finding in findings:
         if finding.accepted is not None or not set(finding.setups) & set(setups):
             continue

@@ -1,16 +1,16 @@
-"""Fits the columns to a sheet of paper: neighbouring columns are laid together while that lets the drawing print larger,
-and boxes that nothing is plugged into fill what room is left."""
+"""Fits the columns to a sheet of paper: neighbouring columns are laid together while that lets the drawing print
+larger, and boxes that nothing is plugged into fill what room is left."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from rigmint.report.draw import sizes
 from rigmint.report.draw.grid import LEFT, RIGHT, Grid, build_grid
 from rigmint.report.draw.gutters import LANE
 from rigmint.report.draw.model import Box, LineKind, Sketch
 from rigmint.report.draw.order import gap_between
-from rigmint.report.draw import sizes
 
 _SHEET = (277.0, 190.0)
 """mm of an A4 sheet, landscape, inside its margins; A3 has the same shape."""
@@ -43,7 +43,7 @@ def fit_columns(sketch: Sketch, columns: Mapping[str, int]) -> dict[str, int]:
 
 
 def _measure_scale(sketch: Sketch, columns: Mapping[str, int]) -> float:
-    """mm a unit, the largest that fits, as far as can be told before anything is placed; less for lines that go round."""
+    """mm a unit, as large as fits, as far as can be told before anything is placed; less for lines that go round."""
     grid = build_grid(sketch, columns)
     width = sizes.BAND_ROOM + 2 * sizes.MARGIN
     for number, group in enumerate(grid.groups):
@@ -85,8 +85,7 @@ def _spread_idle(sketch: Sketch, columns: dict[str, int], joined: set[str]) -> d
     idle = [box for box in sketch.boxes if box.key not in joined]
     kept = {name: column for name, column in columns.items() if name in joined}
     if not kept:
-        kept = {box.key: index % 5 for index, box in enumerate(idle)}
-        return kept
+        return {box.key: index % 5 for index, box in enumerate(idle)}
     grid = build_grid(_without(sketch, idle), kept)
     bands = {band.key: index for index, band in enumerate(sketch.bands)}
     count = len(grid.columns)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from rigmint.lint.wording import say_metres
 from rigmint.report.draw.model import Flag, Mark
 from rigmint.report.draw.sizes import FIGURE, MOST_FIGURE, MOST_ROW, ROW
 from rigmint.report.draw.text import cut, fold
 from rigmint.report.layout import show_tenths
-from rigmint.lint.wording import say_metres
 from rigmint.rig.rig import PortRef
 from rigmint.study.layers import Layer
 from rigmint.study.uses import Use

@@ -1,4 +1,4 @@
-"""The grid of a layout: columns of slots, each a box or the lane of a line that passes, and the joints on their sides."""
+"""The grid of a layout: columns of slots, each a box or the lane of a line that passes; joints on their sides."""
 
 from __future__ import annotations
 
@@ -79,10 +79,20 @@ def build_grid(sketch: Sketch, columns: Mapping[str, int]) -> Grid:
     for index, line in enumerate(sketch.lines):
         _add_line(grid, index, line, sides)
     for slot in grid.boxes.values():
+        for side in slot.sides:
+            side[:] = _keep_together(side)
         size_box(slot)
     for column in grid.columns:
         column.sort(key=lambda slot: (slot.band, slot.order))
     return grid
+
+
+def _keep_together(joints: Sequence[Joint]) -> list[Joint]:
+    """The joints in their order, those of one terminal beside each other."""
+    terminals: dict[str, list[Joint]] = {}
+    for joint in joints:
+        terminals.setdefault(joint.terminal, []).append(joint)
+    return [joint for group in terminals.values() for joint in group]
 
 
 def _choose_sides(lines: Sequence[Line], columns: Mapping[str, int], count: int) -> dict[tuple[str, str], int]:

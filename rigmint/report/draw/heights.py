@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from rigmint.report.draw.grid import Grid, Slot
 from rigmint.report.draw.order import gap_between
-from rigmint.report.draw.straighten import straighten
 from rigmint.report.draw.sizes import BAND_PAD, SMALLEST_BAND
+from rigmint.report.draw.straighten import straighten
 
 _SWEEPS = 12
 _ROUNDS = 4

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from rigmint.report.draw import sizes
 from rigmint.report.draw.columns import assign_columns, place_followers
@@ -100,7 +101,7 @@ def lay_out(sketch: Sketch) -> Layout:
 
 
 def choose_columns(boxes: Sequence[Box], lines: Sequence[Line]) -> dict[str, int]:
-    """Column of each box, by the direction of what goes over the lines that pull; other boxes go to their neighbours."""
+    """Column of each box, by the direction of what goes over the lines that pull; others go to their neighbours."""
     arcs = [arc for line in lines if line.pull for arc in _list_arcs(line)]
     pulled = {name for one, two, _ in arcs for name in (one, two)}
     names = [box.key for box in boxes if box.key in pulled]
@@ -209,7 +210,7 @@ class _Router:
             return
         x = self._spans[gutter].lanes + LANE * lane
         heights = sorted({start[1] for start, _ in starts})
-        self._pieces += [((x, top), (x, bottom)) for top, bottom in zip(heights, heights[1:], strict=False)]
+        self._pieces += [((x, top), (x, bottom)) for top, bottom in pairwise(heights)]
         self._pieces += [((x, y), (start, y)) for (start, y), _ in starts]
 
     def _start(self, joint: Joint) -> Point:

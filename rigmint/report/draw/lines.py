@@ -1,4 +1,4 @@
-"""The lines of a drawing: leads, docks, links, mechanical mates, and motors on lens rings."""
+"""The lines of a drawing: leads, docks, links, and motors on lens rings. What only holds mechanically is no line."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ from rigmint.report.draw.flags import (
     say_traffic,
 )
 from rigmint.report.draw.model import End, Flag, Line, LineKind
-from rigmint.report.draw.text import fold
 from rigmint.report.draw.sizes import MOST_ROW, ROW
+from rigmint.report.draw.text import fold
 from rigmint.rig.electric import Role
 from rigmint.rig.rig import Dock, Fitting, Lead, Link, PortRef, Rig
 from rigmint.rig.volt_class import classify_volts
@@ -24,7 +24,7 @@ from rigmint.study.uses import Use, Uses
 
 GEAR = "gear"
 """Terminal of a motor that sits on a ring."""
-_PULL = {LineKind.LEAD: 2, LineKind.DOCK: 6, LineKind.LINK: 1, LineKind.GEAR: 3, LineKind.MATE: 0}
+_PULL = {LineKind.LEAD: 2, LineKind.DOCK: 6, LineKind.LINK: 1, LineKind.GEAR: 3}
 
 
 def loose_key(label: str, end: str) -> str:
@@ -62,7 +62,10 @@ class LineMaker:
     def _is_shown(self, place: str) -> bool:
         if place not in self._merged:
             return False
-        return self._layer is None or any(self._layer in use.layers for use in self._merged[place])
+        uses = self._merged[place]
+        if self._layer is None:  # what only holds mechanically is no wiring
+            return place in self._rig.leads or any(use.layers for use in uses)
+        return any(self._layer in use.layers for use in uses)
 
     def _find_setups(self, place: str) -> tuple[str, ...]:
         return tuple(name for name, uses in self._uses.items() if place in uses.by_place)
@@ -154,15 +157,14 @@ class LineMaker:
         heads = self._find_heads(uses, layers) & set(refs)
         if len(heads) != 1:
             heads = {dock.second}
-        kind = LineKind.DOCK if any(use.layers for use in uses) else LineKind.MATE
         return Line(
             place=place,
-            kind=kind,
-            style=kind.value,
+            kind=LineKind.DOCK,
+            style=LineKind.DOCK.value,
             ends=tuple(End(ref.item, ref.port, ref in heads, None) for ref in refs),
             setups=self._find_setups(place),
             describes=f"{dock.first.place} docked to {dock.second.place}",
-            pull=_PULL[kind],
+            pull=_PULL[LineKind.DOCK],
         )
 
     def _draw_links(self) -> Iterator[Line]:
@@ -187,6 +189,7 @@ class LineMaker:
             heads = set(radios[1:]) if link.radios[0] == radios[0] else {radios[-1]}
         told = [ref for ref in radios if ref in heads][-1]
         brief = Flag(name, flag.figure)
+        chain = " - ".join(ref.place for ref in radios)
         ends = tuple(
             End(ref.item, ref.port, ref in heads, flag if ref == told else brief if ref in heads else Flag(name))
             for ref in radios
@@ -197,7 +200,7 @@ class LineMaker:
             style=LineKind.LINK.value,
             ends=ends,
             setups=self._find_setups(link.place),
-            describes=f"{link.place}, {flag.figure}: {' - '.join(ref.place for ref in radios)}; {say_traffic(uses, layers)}",
+            describes=f"{link.place}, {flag.figure}: {chain}; {say_traffic(uses, layers)}",
             pull=_PULL[LineKind.LINK] if self._layer is not None else 0,
         )
 

@@ -14,8 +14,6 @@ class LineKind(StrEnum):
     LEAD = "lead"
     DOCK = "dock"
     """Mated directly, with contacts."""
-    MATE = "mate"
-    """Mated directly, mechanically only."""
     GEAR = "gear"
     """A motor on a lens ring."""
     LINK = "link"
@@ -94,7 +92,7 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A lead, dock, link, mechanical mate, or motor on a ring."""
+    """A lead, dock, link, or motor on a ring."""
 
     place: str
     kind: LineKind
@@ -104,7 +102,7 @@ class Line:
     setups: tuple[str, ...]
     describes: str
     pull: int
-    """How strongly it draws its ends together; 0: it has no say in which column they are."""
+    """How strongly it draws its ends together; 0: it has no say in which column they stand."""
 
 
 @dataclass(frozen=True, slots=True)

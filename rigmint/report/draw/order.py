@@ -1,9 +1,12 @@
-"""In which order boxes and lanes stand in each column: within their bands, near what they are joined to, few crossings."""
+"""In which order boxes and lanes stand in each column: in their bands, near what they are joined to, few crossings."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import partial
+
 from rigmint.report.draw.crossings import count_all, count_gutter
-from rigmint.report.draw.grid import LEFT, RIGHT, Grid, Slot, size_box
+from rigmint.report.draw.grid import LEFT, RIGHT, Grid, Joint, Slot, size_box
 from rigmint.report.draw.sizes import BOX_GAP, LANE_GAP
 
 _SWEEPS = 10
@@ -11,7 +14,7 @@ _ROUNDS = 3
 
 
 def order_columns(grid: Grid) -> None:
-    """Sort every column; the best of several sweeps is kept, then neighbours change places where that saves crossings."""
+    """Sort every column; the best of several sweeps is kept, then neighbours swap where that saves crossings."""
     for column in grid.columns:
         stack(column)
     best, kept = _rate(grid), _remember(grid)
@@ -70,10 +73,14 @@ def _restore(grid: Grid, kept: Kept) -> None:
             slot.band = band
             for side, order in zip((LEFT, RIGHT), orders, strict=True):
                 rank = {key: place for place, key in enumerate(order)}
-                slot.sides[side].sort(key=lambda joint, rank=rank: rank[id(joint)])
+                slot.sides[side].sort(key=partial(_look_up, rank))
             size_box(slot)
         grid.columns[index] = [slot for slot, *_ in column]
         stack(grid.columns[index])
+
+
+def _look_up(rank: Mapping[int, int], joint: Joint) -> int:
+    return rank[id(joint)]
 
 
 def _sweep(grid: Grid, *, forward: bool) -> None:

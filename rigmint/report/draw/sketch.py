@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from rigmint.lint.results import ReportedFinding
 from rigmint.report.draw.boxes import BoxMaker
-from rigmint.report.draw.findings import Marks, spread_marks
+from rigmint.report.draw.findings import spread_marks
 from rigmint.report.draw.lines import LineMaker
-from rigmint.report.draw.model import Band, Box, Line, Sketch
+from rigmint.report.draw.model import Band, Box, Sketch
 from rigmint.rig.rig import Rig
 from rigmint.study.layers import Layer
 from rigmint.study.uses import Use, Uses
@@ -43,7 +43,7 @@ def sketch_layer(
         boxes=boxes,
         lines=tuple(line for line in lines if all(end.box in known for end in line.ends)),
         notes=marks.notes,
-        remarks=tuple(_list_remarks(uses, layer, lines, marks)),
+        remarks=tuple(_list_remarks(rig, uses, layer)),
     )
 
 
@@ -70,16 +70,21 @@ def _list_bands(rig: Rig, boxes: Sequence[Box]) -> tuple[Band, ...]:
     return tuple(band for band in bands if band.key in used)
 
 
-def _list_remarks(uses: Mapping[str, Uses], layer: Layer | None, lines: Sequence[Line], marks: Marks) -> list[str]:
-    remarks = []
-    if layer in (Layer.POWER, None):
-        if any(one.burns for one in uses.values()):
-            remarks.append("This wiring burns something. No figure of it is one to work by.")
-        unsolved = [name for name, one in uses.items() if not one.is_solved]
-        if unsolved:
-            remarks.append(f"In {', '.join(unsolved)} the supply collapses at typical: there are no volts to show.")
-        remarks.append(
-            "Volts: at the far end, with typical batteries and loads. Below them: the source that feeds the lead."
-        )
-        remarks.append(CAUTIONS[0])
-    return remarks
+def _list_remarks(rig: Rig, uses: Mapping[str, Uses], layer: Layer | None) -> Iterator[str]:
+    if layer is None and (mounted := _list_mounted(rig, uses)):
+        yield f"Mounted, with nothing wired: {', '.join(mounted)}."
+    if layer not in (Layer.POWER, None):
+        return
+    if any(one.burns for one in uses.values()):
+        yield "This wiring burns something. No figure of it is one to work by."
+    unsolved = [name for name, one in uses.items() if not one.is_solved]
+    if unsolved:
+        yield f"In {', '.join(unsolved)} the supply collapses at typical: there are no volts to show."
+    yield "Volts: at the far end, with typical batteries and loads. Below them: the source that feeds the lead."
+    yield CAUTIONS[0]
+
+
+def _list_mounted(rig: Rig, uses: Mapping[str, Uses]) -> list[str]:
+    there = {place for one in uses.values() for place, use in one.by_place.items() if not use.layers}
+    docks = [dock for dock in rig.docks if f"dock:{dock.index}" in there]
+    return [f"{dock.first.item} on {dock.second.item}" for dock in docks]

@@ -31,7 +31,6 @@ STROKES = {
     "picture": Stroke(4.2, 2.0, "", "#0c5f5c", "picture, timecode, sync"),
     "other": Stroke(1.5, 0.0, "6 2 1 2", "#444444", "lead of which nothing is known"),
     "dock": Stroke(9.0, 6.4, "", "#222222", "docked, no lead"),
-    "mate": Stroke(1.2, 0.0, "1.5 3", "#666666", "mounted"),
     "gear": Stroke(4.4, 0.0, "0.1 7", "#222222", "motor on a ring"),
     "link": Stroke(1.8, 0.0, "9 5", "#222222", "radio"),
 }
@@ -59,7 +58,7 @@ def drawing_style() -> str:
         f".rd-small{{font-size:{sizes.SMALL}px}}",
         f".rd-says{{font-size:{sizes.PORT}px}}",
         f".rd .rd-label{{font-size:{sizes.LABEL}px;font-weight:bold;fill:#fff}}",
-        f".rd .rd-air .rd-label{{fill:#111}}",
+        ".rd .rd-air .rd-label{fill:#111}",
         f".rd-figure{{font-size:{sizes.FIGURE}px;font-weight:bold}}",
         f".rd-row{{font-size:{sizes.ROW}px}}",
         ".rd .rd-count{font-size:9px;font-weight:bold;fill:#fff;text-anchor:middle}",

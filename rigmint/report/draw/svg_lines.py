@@ -14,7 +14,6 @@ from rigmint.report.draw.text import measure
 _KEYS = {
     LineKind.LEAD: "lead",
     LineKind.DOCK: "dock",
-    LineKind.MATE: "dock",
     LineKind.GEAR: "gear",
     LineKind.LINK: "link",
 }
@@ -68,7 +67,7 @@ def draw_flags(placed: PlacedLine, prefix: str) -> list[str]:
 
 def _draw_flag(placed: PlacedFlag, is_air: bool) -> list[str]:
     flag = placed.flag
-    x, y, height = placed.x, placed.y, placed.height
+    x, y = placed.x, placed.y
     width = placed.width - sizes.FLAG_TIP
     points_right = placed.side == LEFT
     body = x if points_right or not placed.is_pointed else x + sizes.FLAG_TIP
@@ -77,8 +76,7 @@ def _draw_flag(placed: PlacedFlag, is_air: bool) -> list[str]:
     parts = [_outline(placed, body, width, is_air)]
     label = measure(flag.label, sizes.LABEL, bold=True) + 2 * 4
     base = y + sizes.FLAG_HEAD - 4.2
-    tape = {"x": body, "y": y, "width": label, "height": sizes.FLAG_HEAD}
-    parts.append(element("rect", class_="rd-tape", **({**tape, "rx": 6.0} if is_air else tape)))
+    parts.append(element("rect", x=body, y=y, width=label, height=sizes.FLAG_HEAD, rx=_round(is_air), class_="rd-tape"))
     parts.append(write(flag.label, body + 4, base, sizes.LABEL, "rd-label", bold=True))
     along = body + label
     if flag.figure:
@@ -87,8 +85,12 @@ def _draw_flag(placed: PlacedFlag, is_air: bool) -> list[str]:
     parts += draw_marks(flag.marks, along + 1, y + sizes.FLAG_HEAD / 2)
     for index, row in enumerate(flag.rows):
         parts.append(write(row, body + 4, y + sizes.FLAG_HEAD + sizes.FLAG_ROW * (index + 1) - 3, sizes.ROW, "rd-row"))
-    del height
     return parts
+
+
+def _round(is_air: bool) -> float:
+    """Flags of radio links have round corners."""
+    return 6.0 if is_air else 0.0
 
 
 def _outline(placed: PlacedFlag, body: float, width: float, is_air: bool) -> str:
@@ -96,8 +98,8 @@ def _outline(placed: PlacedFlag, body: float, width: float, is_air: bool) -> str
     left, right = body, body + width
     middle = (top + bottom) / 2
     if not placed.is_pointed:
-        rounding = {"rx": 6.0} if is_air else {}
-        return element("rect", x=left, y=top, width=width, height=placed.height, class_="rd-flag", **rounding)
+        rounding = _round(is_air)
+        return element("rect", x=left, y=top, width=width, height=placed.height, rx=rounding, class_="rd-flag")
     tip = sizes.FLAG_TIP
     if placed.side == LEFT:
         points = [(left, top), (right, top), (right + tip, middle), (right, bottom), (left, bottom)]

@@ -6,11 +6,13 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 _NS = "{http://www.w3.org/2000/svg}"
 _POINT = re.compile(r"(-?[\d.]+) (-?[\d.]+)")
 _NEAR = 0.2
+_LOOKS_ONE = 3.0
+"""Lines nearer than that look like one."""
 
 
 @dataclass(frozen=True)
@@ -76,7 +78,7 @@ def read_drawing(svg: str) -> Drawing:
             for stretch in way.split("M")[1:]:
                 listed = [(float(x), float(y)) for x, y in _POINT.findall(stretch)]
                 points[name] |= {listed[0], listed[-1]}
-                for (x1, y1), (x2, y2) in zip(listed, listed[1:], strict=False):
+                for (x1, y1), (x2, y2) in pairwise(listed):
                     segments.append(Segment(name, min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)))
     return Drawing(boxes, ports, flags, segments, ends, points)
 
@@ -171,16 +173,14 @@ def _list_through(drawing: Drawing) -> Iterator[str]:
 
 def _list_shared(drawing: Drawing) -> Iterator[str]:
     """Two lines on top of each other, or so near that they look like one."""
-    for one, two in combinations(drawing.segments, 2):
-        if one.line == two.line:
+    for a, b in combinations(drawing.segments, 2):
+        if a.line == b.line:
             continue
-        for a, b in ((one, two),):
-            if a.y1 == a.y2 and b.y1 == b.y2 and abs(a.y1 - b.y1) < 3:
-                if min(a.x2, b.x2) - max(a.x1, b.x1) > 0:
-                    yield f"{a.line} and {b.line} share a level stretch at {a.y1}"
-            if a.x1 == a.x2 and b.x1 == b.x2 and abs(a.x1 - b.x1) < 3:
-                if min(a.y2, b.y2) - max(a.y1, b.y1) > -3:
-                    yield f"{a.line} and {b.line} share an upright stretch at {a.x1}"
+        along_x, along_y = min(a.x2, b.x2) - max(a.x1, b.x1), min(a.y2, b.y2) - max(a.y1, b.y1)
+        if a.y1 == a.y2 and b.y1 == b.y2 and abs(a.y1 - b.y1) < _LOOKS_ONE and along_x > 0:
+            yield f"{a.line} and {b.line} share a level stretch at {a.y1}"
+        if a.x1 == a.x2 and b.x1 == b.x2 and abs(a.x1 - b.x1) < _LOOKS_ONE and along_y > -_LOOKS_ONE:
+            yield f"{a.line} and {b.line} share an upright stretch at {a.x1}"
 
 
 def count_crossings(svg: str) -> int:
