@@ -51,7 +51,9 @@ class Uses:
     burns: bool
     """Whether this wiring destroys something, so that its volts are not to be worked by."""
     is_solved: bool
-    """Whether the circuit has a solution at typical."""
+    """Whether the circuit has a solution at typical, with loads that give way where the volts are too low."""
+    collapses: bool
+    """Whether it has none that carries its loads."""
 
 
 def gather_uses(studies: Studies, setups: Sequence[str]) -> tuple[dict[str, Uses], tuple[Fault, ...]]:
@@ -74,7 +76,8 @@ def find_uses(studies: Studies, setup: Setup) -> Uses:
     feeds = _find_feeds(studies, setup)
     hops = _collect_hops(studies, setup)
     passing = _collect_protocols(studies, setup)
-    volts = {ref: one.volts for ref, one in studies.whole_power(setup).points[Point.TYPICAL].ports.items()}
+    point = studies.whole_power(setup).points[Point.TYPICAL]
+    volts = {ref: one.volts for ref, one in point.ports.items()}
     uses = {}
     for place, layers, refs in _list_places(rig, setup):
         traffic = hops.get(place, _Traffic())
@@ -90,8 +93,7 @@ def find_uses(studies: Studies, setup: Setup) -> Uses:
             flows=tuple(sorted(traffic.tokens - set(AXES))),
             formats=tuple(sorted(traffic.formats)),
         )
-    solved = studies.whole_power(setup).points[Point.TYPICAL].solved
-    return Uses(uses, studies.worst_volts(setup).burns(), solved)
+    return Uses(uses, studies.worst_volts(setup).burns(), point.solved, point.collapsed)
 
 
 def _join_heads(fed: Sequence[PortRef], signalled: Iterable[tuple[str, PortRef]]) -> dict[Layer, frozenset[PortRef]]:

@@ -48,7 +48,7 @@ class BoxMaker:
             return False
         layers = (self._layer,) if self._layer is not None else tuple(Layer)
         is_marked = self._layer is None and any(place.partition(".")[0] == item.name for place in self._marks.places)
-        return item.name in self._used or is_marked or any(_belongs(item.part, layer) for layer in layers)
+        return item.name in self._used or is_marked or any(_belongs(self._rig, item.part, layer) for layer in layers)
 
     def _draw_item(self, item: Item) -> Box:
         ports = tuple(self._draw_terminal(item, name) for name in self._list_terminals(item))
@@ -138,10 +138,12 @@ class BoxMaker:
         )
 
 
-def _belongs(part: Part, layer: Layer) -> bool:
+def _belongs(rig: Rig, part: Part, layer: Layer) -> bool:
     """Whether a layer is about such a part even where nothing is plugged into it."""
     if layer is Layer.POWER:
         return bool(part.cells) or any(rail.load is not None for rail in part.rails.values())
     if layer is Layer.CONTROL:
         return bool(part.controls or part.moves)
-    return bool(part.shows) or any("picture" in maker.flows for maker in part.makes.values())
+    spoken = {name for one in (*part.ports.values(), *part.radios.values()) for name in one.speaks}
+    has_picture = any("picture" in rig.protocols[name].carries for name in spoken)
+    return has_picture and bool(part.shows or part.makes)

@@ -77,9 +77,10 @@ def _list_remarks(rig: Rig, uses: Mapping[str, Uses], layer: Layer | None) -> It
         return
     if any(one.burns for one in uses.values()):
         yield "This wiring burns something. No figure of it is one to work by."
-    unsolved = [name for name, one in uses.items() if not one.is_solved]
-    if unsolved:
-        yield f"In {', '.join(unsolved)} the supply collapses at typical: there are no volts to show."
+    for name, one in uses.items():
+        if one.collapses:
+            left = "the volts are what is left" if one.is_solved else "there are no volts to show"
+            yield f"In {name} the supply cannot carry its loads with typical batteries: {left}."
     yield "Volts: at the far end, with typical batteries and loads. Below them: the source that feeds the lead."
     yield CAUTIONS[0]
 

@@ -20,14 +20,14 @@ class Stroke:
 
 
 STROKES = {
-    "five": Stroke(2.2, 0.0, "", "#1d5b9e", "five-volt class, up to 6 V"),
-    "eight": Stroke(3.0, 0.0, "", "#23704a", "eight-volt class, up to 10 V"),
-    "twelve": Stroke(4.2, 0.0, "", "#8a5a00", "twelve-volt class, up to 20 V"),
+    "five": Stroke(2.8, 0.0, "", "#1d5b9e", "five-volt class, up to 6 V"),
+    "eight": Stroke(3.6, 0.0, "", "#23704a", "eight-volt class, up to 10 V"),
+    "twelve": Stroke(4.8, 0.0, "", "#8a5a00", "twelve-volt class, up to 20 V"),
     "twenty_four": Stroke(6.0, 1.4, "", "#a3271f", "twenty-four-volt class, up to 36 V"),
     "forty_eight": Stroke(7.5, 3.0, "", "#8c2f6b", "forty-eight-volt class, up to 60 V"),
     "high": Stroke(8.0, 0.0, "", "#5a0d0d", "over 60 V"),
     "unfed": Stroke(2.2, 0.0, "2 3", "#444444", "power lead without volts"),
-    "control": Stroke(1.5, 0.0, "", "#4a3a7d", "control"),
+    "control": Stroke(1.3, 0.0, "", "#4a3a7d", "control"),
     "picture": Stroke(4.2, 2.0, "", "#0c5f5c", "picture, timecode, sync"),
     "other": Stroke(1.5, 0.0, "6 2 1 2", "#444444", "lead of which nothing is known"),
     "dock": Stroke(9.0, 6.4, "", "#222222", "docked, no lead"),

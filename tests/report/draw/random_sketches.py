@@ -9,7 +9,16 @@ from rigmint.report.draw.model import Band, Box, End, Flag, Line, LineKind, Mark
 from rigmint.words import Grade
 
 _BANDS = ("tilt", "roll", "pan", "base", "away")
-_WORDS = ("motor", "p", "breakout_four", "שלום", "カメラ", "🎥🎥", "<b>&", "a_very_long_name_of_an_item_that_goes_on_and_on")
+_WORDS = (
+    "motor",
+    "p",
+    "breakout_four",
+    "שלום",
+    "カメラ",
+    "🎥🎥",
+    "<b>&",
+    "a_very_long_name_of_an_item_that_goes_on_and_on",
+)
 _STYLES = {LineKind.DOCK: "dock", LineKind.GEAR: "gear", LineKind.LINK: "link"}
 _LEADS = ("five", "twelve", "twenty_four", "control", "picture", "unfed")
 
@@ -41,7 +50,9 @@ def _take(random: Random, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
     return tuple(random.sample(marks, random.choice((0, 0, 0, 1, 2, 5))))
 
 
-def _make_line(random: Random, number: int, names: list[str], used: dict[str, set[str]], marks: tuple[Mark, ...]) -> Line:
+def _make_line(
+    random: Random, number: int, names: list[str], used: dict[str, set[str]], marks: tuple[Mark, ...]
+) -> Line:
     kind = random.choice([LineKind.LEAD] * 6 + [LineKind.DOCK, LineKind.GEAR, LineKind.LINK])
     count = random.choice((2, 2, 2, 2, 3, 4, 6)) if kind in (LineKind.LEAD, LineKind.LINK) else 2
     ends = []
