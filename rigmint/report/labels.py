@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from rigmint.report.safe import clean
 from rigmint.rig.house import House
 from rigmint.rig.place import end_place
-from rigmint.rig.rig import Lead, PortRef, Rig
+from rigmint.rig.rig import Lead, Rig
 from rigmint.rig.volt_class import VoltClass, classify_volts
 from rigmint.study.layers import Layer
 from rigmint.study.uses import Use, Uses
@@ -27,10 +27,14 @@ TAPES = {
 }
 """Class to tape where the library does not set it: of our own choosing, since houses differ."""
 LOOSE = "loose"
+UNFED = "unfed"
+NO_TAPE = "none"
 
 _HEADS = ("lead", "end", "line_1", "line_2", "tape", "class")
 _STARTS_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 _MOST_WORDS = 2
+_FED = 0.5
+"""V from which a lead counts as fed."""
 _SAME = 0.15
 """V by which a label may differ from what is measured, under 10 V."""
 
@@ -47,28 +51,29 @@ class LeadLabel:
     """`breakout.out_1 > camera.dc_in`."""
     tape: str
     volt_class: str
-    """A voltage class, or `signal`."""
+    """A voltage class, `signal`, or `unfed` for a power lead without a source."""
 
 
 def list_labels(rig: Rig, uses: Mapping[str, Uses], house: House) -> tuple[LeadLabel, ...]:
     """The labels of the leads that are there in any of the setups that `uses` names, in the order of the file."""
     found: list[LeadLabel] = []
     for label, lead in rig.leads.items():
-        own = [one.by_place[label] for one in uses.values() if label in one.by_place]
+        own = [(one.by_place[label], one.burns) for one in uses.values() if label in one.by_place]
         if own:
             found += _list_ends(rig, lead, own, house)
     return tuple(found)
 
 
-def _list_ends(rig: Rig, lead: Lead, uses: Sequence[Use], house: House) -> Iterator[LeadLabel]:
-    heads = {ref for use in uses for ref in use.heads.get(Layer.POWER, ())}
-    volts = _list_volts(lead, uses, heads)
-    volt_class = classify_volts(max(volts, key=abs)) if volts else SIGNAL
+def _list_ends(rig: Rig, lead: Lead, own: Sequence[tuple[Use, bool]], house: House) -> Iterator[LeadLabel]:
+    uses = [use for use, _ in own]
+    volts = _list_volts(lead, own)
+    is_power = any(Layer.POWER in use.layers for use in uses)
+    volt_class = str(classify_volts(max(volts, key=abs))) if volts else UNFED if is_power else SIGNAL
     tapes: Mapping[str, str] = {**TAPES, **house.tapes}
     names = [*lead.plugged, *sorted(lead.loose)]
     for name in names:
         place = end_place(lead.label, name)
-        tape = rig.marked.get(place) or rig.marked.get(lead.label) or lead.mark or tapes[volt_class]
+        tape = rig.marked.get(place) or rig.marked.get(lead.label) or lead.mark or tapes.get(volt_class, NO_TAPE)
         shown = lead.label if len(names) == 2 else place
         yield LeadLabel(
             lead=lead.label,
@@ -80,12 +85,13 @@ def _list_ends(rig: Rig, lead: Lead, uses: Sequence[Use], house: House) -> Itera
         )
 
 
-def _list_volts(lead: Lead, uses: Sequence[Use], heads: set[PortRef]) -> list[float]:
-    """V at typical where power arrives, else at any end, lowest first; none for a lead without power."""
-    carrying = [use for use in uses if Layer.POWER in use.layers]
-    refs = sorted(lead.plugged.values(), key=lambda ref: (ref not in heads, ref))
-    for ref in refs:
-        volts = sorted({use.volts[ref] for use in carrying if ref in use.volts})
+def _list_volts(lead: Lead, own: Sequence[tuple[Use, bool]]) -> list[float]:
+    """V at typical where power arrives, else at any end, lowest first. In a setup that burns something these say
+    nothing, and the volts without loads stand in; none for a lead without power or without a source."""
+    heads = {ref for use, _ in own for ref in use.heads.get(Layer.POWER, ())}
+    tables = [use.nominal if burns else use.volts for use, burns in own if Layer.POWER in use.layers]
+    for ref in sorted(lead.plugged.values(), key=lambda ref: (ref not in heads, ref)):
+        volts = sorted({table[ref] for table in tables if ref in table and abs(table[ref]) >= _FED})
         if volts:
             return volts
     return []

@@ -29,11 +29,12 @@ def find_token_layer(token: str) -> Layer:
 
 def find_lead_layers(rig: Rig, lead: Lead) -> frozenset[Layer]:
     """The layers of a lead: power where a feed goes on through it, signals by what its two sides speak."""
-    spoken = _list_shared([rig.port(ref).speaks for ref in lead.plugged.values()])
-    layers = find_protocol_layers(rig, spoken)
-    if _brings_power(rig, lead) or (not layers and _is_between_power(rig, lead)):
-        layers |= {Layer.POWER}
-    return layers
+    spoken = [rig.port(ref).speaks for ref in lead.plugged.values()]
+    shared = find_protocol_layers(rig, _list_shared(spoken))
+    if _brings_power(rig, lead):
+        return shared | {Layer.POWER}
+    layers = shared or find_protocol_layers(rig, {name for names in spoken for name in names})
+    return layers or (frozenset({Layer.POWER}) if _is_between_power(rig, lead) else layers)
 
 
 def find_dock_layers(rig: Rig, dock: Dock) -> frozenset[Layer]:
@@ -45,7 +46,8 @@ def find_dock_layers(rig: Rig, dock: Dock) -> frozenset[Layer]:
 
 def find_link_layers(rig: Rig, link: Link) -> frozenset[Layer]:
     """The layers of a link, by what its radios speak."""
-    return find_protocol_layers(rig, _list_shared([rig.radio(ref).speaks for ref in link.radios]))
+    spoken = [rig.radio(ref).speaks for ref in link.radios]
+    return find_protocol_layers(rig, _list_shared(spoken) or {name for names in spoken for name in names})
 
 
 def find_protocol_layers(rig: Rig, protocols: Iterable[str]) -> frozenset[Layer]:
@@ -59,9 +61,9 @@ def find_protocol_layers(rig: Rig, protocols: Iterable[str]) -> frozenset[Layer]
 
 
 def _list_shared(spoken: list[tuple[str, ...]]) -> set[str]:
-    """What at least two of the ends speak, else what any of them does."""
+    """What at least two of the ends speak."""
     everything = [name for names in spoken for name in set(names)]
-    return {name for name in everything if everything.count(name) > 1} or set(everything)
+    return {name for name in everything if everything.count(name) > 1}
 
 
 def _brings_power(rig: Rig, lead: Lead) -> bool:

@@ -31,6 +31,8 @@ class Use:
     """By layer: where power or signals arrive; a layer is missing where nothing says."""
     volts: Mapping[PortRef, float]
     """V at typical of each power port that it is on; empty without a solution of the circuit."""
+    nominal: Mapping[PortRef, float]
+    """V without any load, every source at its nominal volts; a port that shares an island with a short is left out."""
     sources: tuple[str, ...]
     """Items with the cells that feed it."""
     protocols: tuple[str, ...]
@@ -87,6 +89,7 @@ def find_uses(studies: Studies, setup: Setup) -> Uses:
             layers=layers,
             heads=_join_heads(feeds.heads.get(place, ()), traffic.heads),
             volts={ref: volts[ref] for ref in refs if ref in volts} if is_power else {},
+            nominal={ref: feeds.nominal[ref] for ref in refs if ref in feeds.nominal} if is_power else {},
             sources=tuple(feeds.sources.get(place, ())) or feeds.guess(refs) if is_power else (),
             protocols=tuple(sorted(passing.get(place, ()))),
             axes=tuple(axis for axis in AXES if axis in traffic.tokens),
@@ -124,6 +127,7 @@ class _Feeds:
     sources: Mapping[str, list[str]]
     standing: Mapping[PortRef, str]
     """Port to the item whose cell puts most volts on it, for leads in which no current flows."""
+    nominal: Mapping[PortRef, float]
 
     def guess(self, refs: Sequence[PortRef]) -> tuple[str, ...]:
         """The source that stands behind ports without current."""
@@ -144,12 +148,9 @@ def _find_feeds(studies: Studies, setup: Setup) -> _Feeds:
             heads[place].append(ref)
             if tree.source.item not in sources[place]:
                 sources[place].append(tree.source.item)
-    standing = {
-        ref: volts.high.source.item
-        for ref, volts in studies.nominal_volts(setup).ports.items()
-        if volts.high is not None and volts.high.volts > 0
-    }
-    return _Feeds(heads, sources, standing)
+    reached = {ref: one.high for ref, one in studies.nominal_volts(setup).ports.items() if one.high is not None}
+    standing = {ref: reach.source.item for ref, reach in reached.items() if reach.volts > 0}
+    return _Feeds(heads, sources, standing, {ref: reach.volts for ref, reach in reached.items()})
 
 
 def _list_fed(tree: SourceTree, docked: Mapping[frozenset[PortRef], str]) -> Iterator[tuple[str, PortRef]]:

@@ -141,3 +141,16 @@ def test_the_table_is_read_back_as_it_was() -> None:
 
     assert rows[0] == ["lead", "end", "line_1", "line_2", "tape", "class"]
     assert [LeadLabel(*row) for row in rows[1:]] == list(labels)
+
+
+def test_where_something_burns_the_volts_are_those_without_loads() -> None:
+    rig = read_example(EXAMPLES / "faults" / "voltage-over-raw-on-handgrip.rig.yaml")
+
+    assert find_label(make_labels(rig), "B4", "a").volt_class == "twelve"
+
+
+def test_a_shorted_lead_bears_no_volts() -> None:
+    rig = read_example(EXAMPLES / "faults" / "polarity-shorted-crossed-lead.rig.yaml")
+    label = find_label(make_labels(rig), "P3", "a")
+
+    assert (label.first, label.tape, label.volt_class) == ("P3  power", "none", "unfed")

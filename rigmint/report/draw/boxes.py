@@ -144,6 +144,7 @@ def _belongs(rig: Rig, part: Part, layer: Layer) -> bool:
         return bool(part.cells) or any(rail.load is not None for rail in part.rails.values())
     if layer is Layer.CONTROL:
         return bool(part.controls or part.moves)
-    spoken = {name for one in (*part.ports.values(), *part.radios.values()) for name in one.speaks}
+    spoken = {name for port in part.ports.values() for name in port.speaks}
+    spoken |= {name for radio in part.radios.values() for name in radio.speaks}
     has_picture = any("picture" in rig.protocols[name].carries for name in spoken)
     return has_picture and bool(part.shows or part.makes)

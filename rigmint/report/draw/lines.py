@@ -24,6 +24,8 @@ from rigmint.study.uses import Use, Uses
 
 GEAR = "gear"
 """Terminal of a motor that sits on a ring."""
+_FED = 0.5
+"""V from which a lead counts as fed."""
 _PULL = {LineKind.LEAD: 2, LineKind.DOCK: 6, LineKind.LINK: 1, LineKind.GEAR: 3}
 
 
@@ -113,12 +115,23 @@ class LineMaker:
         return Line(
             place=lead.label,
             kind=LineKind.LEAD,
-            style=_choose_style(layers, volts),
+            style=self._choose_style(layers, uses, volts),
             ends=tuple(ends),
             setups=self._find_setups(lead.label),
             describes=self._describe_lead(lead, uses, volts),
             pull=_PULL[LineKind.LEAD] + (1 if Layer.POWER in layers else 0),
         )
+
+    def _choose_style(self, layers: Sequence[Layer], uses: Sequence[Use], volts: tuple[float, float] | None) -> str:
+        """The voltage class of what carries power, else what the lead is for. Where something burns, what is measured
+        says little, and the class is that without loads."""
+        if Layer.POWER not in layers:
+            return layers[0].value if layers else "other"
+        shown = [*volts] if volts is not None else []
+        if any(one.burns for one in self._uses.values()):
+            shown = [value for use in uses for value in use.nominal.values()] or shown
+        highest = max(shown, key=abs, default=0.0)
+        return classify_volts(highest).value if abs(highest) >= _FED else "unfed"
 
     def _make_flag(
         self, lead: Lead, uses: Sequence[Use], layers: Sequence[Layer], volts: tuple[float, float] | None
@@ -132,7 +145,7 @@ class LineMaker:
         if signals:
             rows += make_signal_flag(lead.label, uses, signals, ()).rows
         tape = self._marks_of(lead)
-        rows += fold(f"marked {tape}", MOST_ROW, ROW, most=1) if tape else []
+        rows += fold(f"marked {tape}", MOST_ROW, ROW, most=2) if tape else []
         return Flag(lead.label, figure, (*rows, *self._say_setups(lead.label)))
 
     def _marks_of(self, lead: Lead) -> str:
@@ -223,10 +236,3 @@ def _draw_gear(fitting: Fitting, setups: tuple[str, ...]) -> Line:
         describes=f"{fitting.motor} sits on {fitting.lens}.{fitting.ring}",
         pull=_PULL[LineKind.GEAR],
     )
-
-
-def _choose_style(layers: Sequence[Layer], volts: tuple[float, float] | None) -> str:
-    """The voltage class of what carries power, else what the lead is for."""
-    if Layer.POWER in layers:
-        return classify_volts(max(volts, key=abs)).value if volts is not None else "unfed"
-    return layers[0].value if layers else "other"

@@ -11,6 +11,8 @@ from rigmint.report.draw.sizes import BOX_GAP, LANE_GAP
 
 _SWEEPS = 10
 _ROUNDS = 3
+_MOST_LINES = 120
+"""Beyond it crossings are not counted, since that takes the square of the number of lines: no sheet would hold it."""
 
 
 def order_columns(grid: Grid) -> None:
@@ -24,7 +26,7 @@ def order_columns(grid: Grid) -> None:
         if found < best:
             best, kept = found, _remember(grid)
     _restore(grid, kept)
-    for _ in range(_ROUNDS):
+    for _ in range(_ROUNDS if len(grid.lines) <= _MOST_LINES else 0):
         if not _swap_neighbours(grid):
             break
 
@@ -51,7 +53,7 @@ def _rate(grid: Grid) -> tuple[int, float]:
         for joints in group.values():
             heights = [joint.y for joint in joints]
             length += max(heights) - min(heights)
-    return count_all(grid), length
+    return count_all(grid) if len(grid.lines) <= _MOST_LINES else 0, length
 
 
 Kept = list[list[tuple[Slot, int, list[int], list[int]]]]

@@ -186,3 +186,10 @@ def test_a_page_states_the_style_once() -> None:
     rig = read_example(SALTMARSH)
 
     assert "<style>" not in draw_layer(rig, find_all_uses(rig), (), Layer.POWER, style=False)
+
+
+def test_a_raw_lead_into_a_bus_is_no_control_lead() -> None:
+    rig = read_example(EXAMPLES / "rigs" / "low-tide-motor-bus.rig.yaml")
+
+    assert 'data-lead="B3"' in draw(rig, Layer.POWER)
+    assert 'data-lead="B3"' not in draw(rig, Layer.CONTROL)
