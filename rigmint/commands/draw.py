@@ -69,6 +69,9 @@ def command(
     packs = load_packs()
     day = today.date() if today else datetime.date.today()
     judged = judge_rig(read.rig, loaded, packs, day, setups, studies=studies)
-    warn_of((*loaded.faults, *packs.faults, *judged.unread), style)
+    unjudged = (*packs.faults, *judged.unread)
+    warn_of((*loaded.faults, *unjudged), style)
     chosen = None if layer == _ALL else Layer(layer)
     write_output(draw_layer(read.rig, uses, judged.findings, chosen), out, style)
+    if unjudged:  # findings may be missing from the drawing
+        ctx.exit(2)

@@ -26,7 +26,7 @@ def fit_columns(sketch: Sketch, columns: Mapping[str, int]) -> dict[str, int]:
     docked = [(one, two) for one, two in docked if columns[one] != columns[two]]
     joined = {end.box for line in sketch.lines for end in line.ends}
     scale = _measure_scale(sketch, best)
-    while True:
+    while len(sketch.lines) <= sizes.MOST_LINES:
         tried = []
         for column in range(max(best.values(), default=0)):
             merged = {name: place - (place > column) for name, place in best.items()}

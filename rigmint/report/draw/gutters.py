@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from itertools import combinations
 
 from rigmint.report.draw.crossings import Trunk, count_crossings, make_trunk
 from rigmint.report.draw.grid import LEFT, RIGHT, Grid, Joint
@@ -11,6 +13,8 @@ LANE = 10.0
 """Between two lanes of a gutter."""
 _APART = 5.0
 """Two lines that run side by side are at least so far apart."""
+_MOST_TRUNKS = 200
+"""Beyond it crossings are not weighed: no sheet would hold so many lines side by side."""
 _JOG = 3.0
 """A change of height so small is taken out."""
 _CLEAR = 9.0
@@ -63,37 +67,41 @@ def _meet(one: Trunk, other: Trunk) -> bool:
     return one.top - _CLEAR < other.bottom and other.top - _CLEAR < one.bottom
 
 
-def _must_precede(one: Trunk, other: Trunk) -> bool:
-    """Whether what comes in at the left for `one` runs at the height at which `other` goes out at the right."""
-    return any(abs(y - z) < _APART for y in one.left for z in other.right)
+def _find_musts(trunks: Sequence[Trunk]) -> list[set[int]]:
+    """For each trunk those that must lie left of it: what comes in at the left for them runs at the height at which it
+    goes out at the right."""
+    coming = sorted((y, index) for index, trunk in enumerate(trunks) for y in trunk.left)
+    musts: list[set[int]] = [set() for _ in trunks]
+    for index, trunk in enumerate(trunks):
+        for y in trunk.right:
+            near = coming[bisect_right(coming, (y - _APART, len(trunks))) : bisect_left(coming, (y + _APART, -1))]
+            musts[index] |= {other for _, other in near if other != index}
+    return musts
 
 
 def _order_lanes(trunks: Sequence[Trunk]) -> tuple[list[Trunk], list[tuple[int, int]]]:
-    """Trunks from left to right, and the pairs (comes in, goes out) that no order keeps apart."""
+    """Trunks from left to right, and the pairs (comes in, goes out) that no order keeps apart. Always next to the left
+    is the one that crosses the rest least there, as against at their right."""
     count = len(trunks)
-    musts: list[set[int]] = [set() for _ in range(count)]
+    musts = _find_musts(trunks)
     cost = [[0] * count for _ in range(count)]
-    for i in range(count):
-        for j in range(count):
-            if i != j:
-                if _must_precede(trunks[i], trunks[j]):
-                    musts[j].add(i)
-                if _meet(trunks[i], trunks[j]):
-                    cost[i][j] = count_crossings(trunks[i], trunks[j])
-    left = list(range(count))
+    for i, j in combinations(range(count if count <= _MOST_TRUNKS else 0), 2):
+        if _meet(trunks[i], trunks[j]):
+            cost[i][j] = count_crossings(trunks[i], trunks[j]) - count_crossings(trunks[j], trunks[i])
+            cost[j][i] = -cost[i][j]
+    scores = [sum(row) for row in cost]
+    left = set(range(count))
     order: list[int] = []
     broken: list[tuple[int, int]] = []
     while left:
-        free = [i for i in left if not musts[i] & set(left)]
-        if not free:
-            free = left
-        chosen = min(
-            free,
-            key=lambda i: (sum(cost[i][j] - cost[j][i] for j in left if j != i), -trunks[i].top, trunks[i].line),
-        )
-        broken += [(trunks[i].line, trunks[chosen].line) for i in sorted(musts[chosen]) if i in left]
+        free = [i for i in left if not musts[i]] or left
+        chosen = min(free, key=lambda i: (scores[i], -trunks[i].top, trunks[i].line))
+        broken += [(trunks[i].line, trunks[chosen].line) for i in sorted(musts[chosen])]
         left.remove(chosen)
         order.append(chosen)
+        for i in left:
+            musts[i].discard(chosen)
+            scores[i] -= cost[i][chosen]
     return [trunks[i] for i in order], broken
 
 

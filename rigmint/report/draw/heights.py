@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rigmint.report.draw.grid import Grid, Slot
 from rigmint.report.draw.order import gap_between
-from rigmint.report.draw.sizes import BAND_PAD, SMALLEST_BAND
+from rigmint.report.draw.sizes import BAND_PAD, MOST_LINES, SMALLEST_BAND
 from rigmint.report.draw.straighten import straighten
 
 _SWEEPS = 12
@@ -34,7 +34,7 @@ def set_heights(grid: Grid, top: float) -> list[tuple[float, float]]:
             for band, slots in enumerate(segments[number]):
                 wishes = [_find_wish(grid, slot) for slot in slots]
                 _spread(slots, [wish for wish, _ in wishes], [weight for _, weight in wishes], bounds[band])
-    for _ in range(_ROUNDS):
+    for _ in range(_ROUNDS if len(grid.lines) <= MOST_LINES else 0):
         if not straighten(grid, bounds):
             break
     return bounds

@@ -7,12 +7,10 @@ from functools import partial
 
 from rigmint.report.draw.crossings import count_all, count_gutter
 from rigmint.report.draw.grid import LEFT, RIGHT, Grid, Joint, Slot, size_box
-from rigmint.report.draw.sizes import BOX_GAP, LANE_GAP
+from rigmint.report.draw.sizes import BOX_GAP, LANE_GAP, MOST_LINES
 
 _SWEEPS = 10
 _ROUNDS = 3
-_MOST_LINES = 120
-"""Beyond it crossings are not counted, since that takes the square of the number of lines: no sheet would hold it."""
 
 
 def order_columns(grid: Grid) -> None:
@@ -26,7 +24,7 @@ def order_columns(grid: Grid) -> None:
         if found < best:
             best, kept = found, _remember(grid)
     _restore(grid, kept)
-    for _ in range(_ROUNDS if len(grid.lines) <= _MOST_LINES else 0):
+    for _ in range(_ROUNDS if len(grid.lines) <= MOST_LINES else 0):
         if not _swap_neighbours(grid):
             break
 
@@ -53,7 +51,7 @@ def _rate(grid: Grid) -> tuple[int, float]:
         for joints in group.values():
             heights = [joint.y for joint in joints]
             length += max(heights) - min(heights)
-    return count_all(grid) if len(grid.lines) <= _MOST_LINES else 0, length
+    return count_all(grid) if len(grid.lines) <= MOST_LINES else 0, length
 
 
 Kept = list[list[tuple[Slot, int, list[int], list[int]]]]

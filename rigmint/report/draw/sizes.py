@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from rigmint.report.draw.model import Box, Flag, Mark, Terminal
 from rigmint.report.draw.text import measure
@@ -36,6 +37,8 @@ GUTTER_PAD = 10.0
 MARGIN = 18.0
 
 MOST_MARKS = 3
+MOST_LINES = 150
+"""Beyond it a drawing is no longer polished, since that takes the square of the number of lines: no sheet holds it."""
 
 
 def measure_marks(marks: Sequence[Mark]) -> float:
@@ -43,6 +46,7 @@ def measure_marks(marks: Sequence[Mark]) -> float:
     return MARK * (min(len(marks), MOST_MARKS) + (0.6 if len(marks) > MOST_MARKS else 0.0))
 
 
+@lru_cache(maxsize=1024)
 def measure_flag(flag: Flag) -> tuple[float, float]:
     """Width and height of a flag, its tip included."""
     head = measure(flag.label, LABEL, bold=True) + 2 * 4
