@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Mapping
 from functools import partial
 
@@ -15,17 +16,18 @@ _ROUNDS = 3
 
 def order_columns(grid: Grid) -> None:
     """Sort every column; the best of several sweeps is kept, then neighbours swap where that saves crossings."""
+    tops = _find_tops(grid)
     for column in grid.columns:
-        stack(column)
+        _stack(column, tops)
     best, kept = _rate(grid), _remember(grid)
     for sweep in range(_SWEEPS):
-        _sweep(grid, forward=sweep % 2 == 0)
+        _sweep(grid, tops, forward=sweep % 2 == 0)
         found = _rate(grid)
         if found < best:
             best, kept = found, _remember(grid)
-    _restore(grid, kept)
+    _restore(grid, kept, tops)
     for _ in range(_ROUNDS if len(grid.lines) <= MOST_LINES else 0):
-        if not _swap_neighbours(grid):
+        if not _swap_neighbours(grid, tops):
             break
 
 
@@ -34,13 +36,22 @@ def gap_between(above: Slot, below: Slot) -> float:
     return BOX_GAP if above.box is not None and below.box is not None else LANE_GAP
 
 
-def stack(column: list[Slot]) -> None:
-    """Put the slots of a column one below the other."""
+def _find_tops(grid: Grid) -> list[float]:
+    """Where each band begins, as high as its fullest column of boxes needs."""
+    tops = [0.0]
+    for band in range(grid.bands):
+        columns = [[slot for slot in column if slot.band == band and slot.box is not None] for column in grid.columns]
+        tops.append(tops[-1] + max(sum(slot.height + BOX_GAP for slot in column) for column in columns) + BOX_GAP)
+    return tops
+
+
+def _stack(column: list[Slot], tops: list[float]) -> None:
+    """Put the slots of a column one below the other, each in its band."""
     y = 0.0
     for index, slot in enumerate(column):
         if index:
-            y += gap_between(column[index - 1], slot) + (BOX_GAP if column[index - 1].band != slot.band else 0.0)
-        slot.y = y
+            y += gap_between(column[index - 1], slot)
+        y = slot.y = max(y, tops[slot.band])
         y += slot.height
 
 
@@ -67,7 +78,7 @@ def _remember(grid: Grid) -> Kept:
     ]
 
 
-def _restore(grid: Grid, kept: Kept) -> None:
+def _restore(grid: Grid, kept: Kept, tops: list[float]) -> None:
     for index, column in enumerate(kept):
         for slot, band, *orders in column:
             slot.band = band
@@ -76,39 +87,30 @@ def _restore(grid: Grid, kept: Kept) -> None:
                 slot.sides[side].sort(key=partial(_look_up, rank))
             size_box(slot)
         grid.columns[index] = [slot for slot, *_ in column]
-        stack(grid.columns[index])
+        _stack(grid.columns[index], tops)
 
 
 def _look_up(rank: Mapping[int, int], joint: Joint) -> int:
     return rank[id(joint)]
 
 
-def _sweep(grid: Grid, *, forward: bool) -> None:
+def _sweep(grid: Grid, tops: list[float], *, forward: bool) -> None:
     numbers = range(len(grid.columns))
     for number in numbers if forward else reversed(numbers):
         column = grid.columns[number]
-        bounds = _find_bounds(grid)
         for slot in column:
             _sort_joints(grid, slot)
         wanted = {id(slot): _find_wanted(grid, slot, LEFT if forward else RIGHT) for slot in column}
         for slot in column:
             if slot.box is None:
-                slot.band = _find_band(bounds, wanted[id(slot)])
+                slot.band = _find_band(tops, wanted[id(slot)])
         column.sort(key=lambda slot: (slot.band, wanted[id(slot)], slot.order))
-        stack(column)
+        _stack(column, tops)
 
 
-def _find_bounds(grid: Grid) -> list[float]:
-    """The middle of each band, by the boxes in it as they stand."""
-    middles = []
-    for band in range(grid.bands):
-        heights = [slot.y + slot.height / 2 for slot in grid.boxes.values() if slot.band == band]
-        middles.append(sum(heights) / len(heights) if heights else 0.0)
-    return middles
-
-
-def _find_band(middles: list[float], y: float) -> int:
-    return min(range(len(middles)), key=lambda band: (abs(middles[band] - y), band))
+def _find_band(tops: list[float], y: float) -> int:
+    """The band at a height."""
+    return max(0, min(bisect_right(tops, y) - 1, len(tops) - 2))
 
 
 def _sort_joints(grid: Grid, slot: Slot) -> None:
@@ -146,7 +148,7 @@ def _find_wanted(grid: Grid, slot: Slot, side: int) -> float:
     return total / weight if weight else float("inf")  # boxes that nothing is plugged into stand last
 
 
-def _swap_neighbours(grid: Grid) -> bool:
+def _swap_neighbours(grid: Grid, tops: list[float]) -> bool:
     improved = False
     for number, column in enumerate(grid.columns):
         before = count_gutter(grid, number) + count_gutter(grid, number + 1)
@@ -160,12 +162,12 @@ def _swap_neighbours(grid: Grid) -> bool:
             else:
                 below.band = above.band
             column[index], column[index + 1] = below, above
-            stack(column)
+            _stack(column, tops)
             after = count_gutter(grid, number) + count_gutter(grid, number + 1)
             if after < before:
                 before, improved = after, True
                 continue
             above.band, below.band = bands
             column[index], column[index + 1] = above, below
-            stack(column)
+            _stack(column, tops)
     return improved
