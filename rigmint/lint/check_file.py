@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rigmint.library.build_rig import ReadRig
 from rigmint.library.document import Document
@@ -15,9 +15,11 @@ from rigmint.lint.accepted import Signed, sign_findings
 from rigmint.lint.edits import list_edits, spread_over_setups
 from rigmint.lint.engine import run_rules
 from rigmint.lint.open_library import OpenLibrary
+from rigmint.lint.packs import PackSet
 from rigmint.lint.prove import Prover
 from rigmint.lint.results import FileReport, ReportedFinding, ReportedFix
 from rigmint.rig.rig import Rig
+from rigmint.study.studies import Studies
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,25 +43,46 @@ def check_file(read: ReadRig, opened: OpenLibrary, others: tuple[Rig, ...], aske
         listed = ", ".join(f"`{name}`" for name in rig.setups)
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{asked.setup}`; the rig has {listed}")
         return _report_unread(ReadRig(read.file, None, (fault,)))
-    house, rules = opened.library.house, opened.packs.rules
+    house = opened.library.house
     setups = (asked.setup,) if asked.setup is not None else tuple(rig.setups)
-    run = run_rules(rig, house, rules, setups, others)
-    signed, own = sign_findings(run.findings, rig, house, asked.today, {rule.code for _, rule in rules})
-    if asked.setup is not None:
+    report = judge_rig(
+        Studies(rig, house, others),
+        opened.packs,
+        asked.today,
+        setups,
+        prover=Prover(read, opened.library, opened.packs, others) if asked.prove else None,
+        document=read.document if asked.plan else None,
+    )
+    return replace(report, unread=(*breaches, *report.unread)) if breaches else report
+
+
+def judge_rig(
+    studies: Studies,
+    packs: PackSet,
+    today: datetime.date,
+    setups: Sequence[str],
+    *,
+    prover: Prover | None = None,
+    document: Document | None = None,
+) -> FileReport:
+    """What the rules find on a rig in the setups named. `prover`: tries the fixes; `document`: the file in whose text
+    they are to be given."""
+    rig, house = studies.rig, studies.house
+    run = run_rules(rig, house, packs.rules, setups, studies=studies)
+    signed, own = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in packs.rules})
+    if len(setups) < len(rig.setups):
         own = ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, opened.library, opened.packs, others) if asked.prove else None
-    document = read.document if asked.plan else None
     findings = [_report_finding(one, rig, prover, document) for one in signed]
     findings += [_report_finding(Signed(merged, None), rig, None, None) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
     return FileReport(
-        file=read.file,
+        file=rig.file,
         items=len(rig.items),
         leads=len(rig.leads),
-        setups=setups,
+        setups=tuple(setups),
         findings=tuple(findings),
         unknown=run.unknown,
-        unread=(*breaches, *run.crashes),
+        unread=run.crashes,
         assumed=rig.assumed,
     )
 
