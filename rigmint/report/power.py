@@ -8,7 +8,6 @@ from rigmint.report.layout import count, list_some, wrap
 from rigmint.report.power_leads import lay_leads, list_shorts
 from rigmint.report.power_rows import lay_trees
 from rigmint.report.power_setup import PowerReport, SetupPower
-from rigmint.report.power_tree import SourceTree, grow_trees
 from rigmint.report.power_words import (
     list_collapses,
     list_idle_inputs,
@@ -23,6 +22,7 @@ from rigmint.report.power_words import (
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.study.power import Point, Power
+from rigmint.study.power_tree import SourceTree, grow_trees
 from rigmint.words import CAUTIONS, Grade
 
 _MOST_FIGURES = 8
