@@ -13,7 +13,7 @@ _MOST_POINTS = 24
 
 
 def find_course(power: Power, runtime: Runtime, house: House, ref: PortRef) -> tuple[tuple[float, float], ...]:
-    """(s, V at the port) from full to the end of the runtime, at typical load; ends early where the circuit collapses."""
+    """(s, V at the port) from full to the end of the runtime, at typical load; it ends early in a collapse."""
     terminals = next((one for one in power.circuit.ports if one.ref == ref), None)
     if terminals is None or terminals.plus is None or terminals.minus is None:
         return ()

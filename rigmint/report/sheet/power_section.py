@@ -12,6 +12,7 @@ from rigmint.study.power import Point, Power
 from rigmint.study.studies import Studies
 
 _CARRIES_AMPS = 5e-4
+_BURNS = "This wiring destroys something: do not work by these figures."
 _WIDTH, _HEIGHT = 560, 200
 _LEFT, _RIGHT, _TOP, _BOTTOM = 56, 16, 16, 40
 _MOST_TICKS = 6
@@ -21,7 +22,7 @@ _MINUTE_STEPS = (5, 10, 15, 30, 60, 120, 240, 480, 960)
 
 @dataclass(frozen=True, slots=True)
 class PortRow:
-    """A port that takes power: volts at the three points (empty where there is no solution), amps at typical, window."""
+    """A port that takes power: volts at the three points (empty without a solution), amps at typical, window."""
 
     place: str
     says: str
@@ -70,9 +71,7 @@ def gather_power(studies: Studies, setup: Setup) -> PowerView:
     """The section of one setup."""
     power = studies.whole_power(setup)
     collapsed = [point.value for point in Point if power.points[point].collapsed]
-    warns = (
-        "This wiring destroys something: do not work by these figures." if studies.worst_volts(setup).burns() else ""
-    )
+    warns = _BURNS if studies.worst_volts(setup).burns() else ""
     if collapsed:
         warns = f"The supply collapses at {' and '.join(collapsed)}. {warns}".strip()
     return PowerView(setup.name, _list_rows(studies, power), _draw_plot(studies, setup), warns)

@@ -20,6 +20,11 @@ class SettingRow:
     falls_back: str
     """What it falls back to at power-off, where it forgets."""
 
+    @property
+    def shared(self) -> str | None:
+        """The value of all setups in which the item is, where it does not differ."""
+        return next((value for value in self.values if value != ""), None)
+
 
 @dataclass(frozen=True, slots=True)
 class SettingBox:
