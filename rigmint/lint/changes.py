@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,4 +74,55 @@ class SetChannel:
     channel: str
 
 
-Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel
+@dataclass(frozen=True, slots=True)
+class SetFitting:
+    """Write how a fitted motor runs (`direction`), or ran when its marks were set (`marked`)."""
+
+    motor: str
+    key: Literal["direction", "marked"]
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bond:
+    """Write that an item has a safety bond of its own."""
+
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
+class NameWho:
+    """Name a person for an axis under `who`, beside those who are named already; `beside` where nobody is. `axis` is
+    the short form of `place` where only one item has it."""
+
+    place: str
+    axis: str
+    person: str
+    beside: str
+    setup: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackSpares:
+    """Put spares of a part into the case. `index` is the entry of `also` that has them already; None: a new one."""
+
+    part: str
+    count: int
+    why: str
+    index: int | None
+
+
+Change: TypeAlias = (
+    SetSetting
+    | TakeOutLead
+    | MoveEnd
+    | SwapEnds
+    | ChangePart
+    | Mark
+    | MeetDistance
+    | SetChannel
+    | SetFitting
+    | Bond
+    | NameWho
+    | PackSpares
+)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
 from rigmint.lint.case_base import CaseBase
 from rigmint.rig.rig import PortRef
@@ -16,12 +16,12 @@ from rigmint.study.blame import (
     trace_short,
 )
 from rigmint.study.current_limits import CurrentLimit, list_current_limits
+from rigmint.study.day import Day, DayPacks, ends_runtime
 from rigmint.study.dead_end import DeadEnd, find_dead_end, find_return_end
 from rigmint.study.earths import EarthLoop
 from rigmint.study.feeding import carries_power, find_feeding_lead, is_drawn_from
 from rigmint.study.limited import LimitedRegulator, find_limiting
 from rigmint.study.loose_ends import find_loose_volts
-from rigmint.study.own_runtime import find_failing_battery
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
@@ -74,19 +74,27 @@ class CircuitCase(CaseBase):
         return self._studies.power(self.setup)
 
     @property
-    def own_runtimes(self) -> Mapping[str, float | None]:
-        """Item of a battery to s until its own change; None where it gives no current."""
-        return self._studies.own_runtimes(self.setup)
-
-    @property
-    def failing_battery(self) -> str | None:
-        """The battery behind a port that leaves its window before any battery is changed."""
-        return find_failing_battery(self.runtime, self.worst_volts)
-
-    @property
     def runtime(self) -> Runtime:
         """How long each battery lasts."""
         return self._studies.runtime(self.setup)
+
+    def own_seconds(self, item: str) -> float | None:
+        """s until a battery's own change; None for one that gives no current."""
+        return self._studies.own_seconds(self.setup, item)
+
+    def ends_runtime(self, item: str) -> bool:
+        """Whether a port that a battery feeds leaves its window before the battery's change."""
+        return ends_runtime(self.runtime, self.worst_volts, item)
+
+    @property
+    def day(self) -> Day | None:
+        """The packs that the day takes; None where no day is stated."""
+        return self._studies.day(self.setup)
+
+    @property
+    def short_packs(self) -> tuple[DayPacks, ...]:
+        """The packs of which neither this rig nor the job's others bring enough for the day."""
+        return self._studies.short_packs(self.setup)
 
     @property
     def short_currents(self) -> tuple[ShortCurrent, ...]:

@@ -8,12 +8,16 @@ from typing import Any, Literal, TypeAlias
 
 from rigmint.library.build_setups import AS_WIRED
 from rigmint.lint.changes import (
+    Bond,
     Change,
     ChangePart,
     Mark,
     MeetDistance,
     MoveEnd,
+    NameWho,
+    PackSpares,
     SetChannel,
+    SetFitting,
     SetSetting,
     SwapEnds,
     TakeOutLead,
@@ -53,13 +57,26 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
             return (Edit("set", ("marked", place), text),)
         case MeetDistance(link, metres, setup):
             return (Edit("set", _distance_path(link, setup), f"{metres:g} m"),)
+        case NameWho(place, axis, person, beside, setup):
+            named = rig.setups[setup].who.get(place, (beside,))
+            return (Edit("set", ("setups", setup, "who", axis), list(dict.fromkeys((*named, person)))),)
+        case PackSpares(part, count, why, None):
+            return (Edit("add", ("also",), {"part": part, "count": count, "why": why}),)
+        case PackSpares(_, count, _, index):
+            return (Edit("set", ("also", int(index or 0), "count"), count),)
         case SetChannel(link, channel):
             return (Edit("set", ("links", link, "channel"), channel),)
+        case SetFitting(motor, fitting_key, value):
+            return _set_fitting(rig, motor, fitting_key, value)
+        case Bond(item):
+            if rig.items[item].is_short:
+                return (Edit("set", ("kit", item), {"part": rig.items[item].part.id, "bond": True}),)
+            return (Edit("set", ("kit", item, "bond"), True),)
 
 
 def spread_over_setups(change: Change, setups: Sequence[str]) -> tuple[Change, ...]:
     """A change of a setting in one setup as the same in each setup in which the finding holds."""
-    if isinstance(change, SetSetting) and change.setup in setups:
+    if isinstance(change, (SetSetting, NameWho)) and change.setup in setups:
         return tuple(replace(change, setup=setup) for setup in setups)
     return (change,)
 
@@ -88,6 +105,14 @@ def _swap(lead: Lead) -> tuple[Edit, ...]:
     first, second = sorted(lead.plugged)
     places = _plugged_places(lead)
     return _plug(lead, {first: places[second], second: places[first]}, (first, second))
+
+
+def _set_fitting(rig: Rig, motor: str, key: str, value: str) -> tuple[Edit, ...]:
+    """The whole entry: it may be written in one word, the ring."""
+    fitting = rig.fitted[motor]
+    stated = {"ring": f"{fitting.lens}.{fitting.ring}", "direction": fitting.direction, "marked": fitting.marked}
+    entry = {name: word for name, word in {**stated, key: value}.items() if word is not None}
+    return (Edit("set", ("fitted", motor), entry),)
 
 
 def _plug(lead: Lead, places: dict[str, str], changed: tuple[str, ...]) -> tuple[Edit, ...]:

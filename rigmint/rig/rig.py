@@ -36,6 +36,8 @@ class Item:
     asset: str | None
     firmware: str | None
     rides: str
+    states_rides: bool
+    """Whether the rig or the part says on what it rides; else a default by kind stands in."""
     bond: bool
     watch: str | None
     """What a screen is for: operator, focus, watch; None where nothing says."""
@@ -219,6 +221,8 @@ class Rig:
     title: str
     says: str | None
     job: str | None
+    job_file: str | None
+    """The file that states the job: this one, or one that it starts from."""
     items: Mapping[str, Item]
     leads: Mapping[str, Lead]
     docks: tuple[Dock, ...]

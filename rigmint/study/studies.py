@@ -12,22 +12,28 @@ from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
 from rigmint.graph.pins import PinNetwork, Source, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
+from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
+from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_day
+from rigmint.study.dial_speed import DialSpeed, study_dial_speeds
+from rigmint.study.drive import RingDrive, study_drives
 from rigmint.study.earths import EarthLoop, find_earth_loop
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
-from rigmint.study.own_runtime import list_own_runtimes
+from rigmint.study.payload import Payloads, study_payloads
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.returns import DeviceReturn, measure_own_return
+from rigmint.study.riding import Riding, study_riding
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.surge import Surge, find_surge
+from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
 if TYPE_CHECKING:
@@ -48,9 +54,11 @@ class NotKnown(Exception):
 class Studies:
     """Lazily computed studies of a rig."""
 
-    def __init__(self, rig: Rig, house: House) -> None:
+    def __init__(self, rig: Rig, house: House, others: tuple[Rig, ...] = ()) -> None:
+        """`others`: the other rigs of the job that are checked with this one."""
         self.rig = rig
         self.house = house
+        self.others = others
         self._found: dict[tuple[object, ...], object] = {}
 
     def network(self, setup: Setup) -> PinNetwork:
@@ -138,11 +146,25 @@ class Studies:
         key = ("runtime", setup.name)
         return self._once(key, lambda: study_runtime(self.rig, setup, self.power(setup), self.house))
 
-    def own_runtimes(self, setup: Setup) -> Mapping[str, float | None]:
-        """Item of a battery to s until its own change; None where it gives no current."""
-        change_at = self.house.power.change_at
-        key = ("own runtimes", setup.name)
-        return self._once(key, lambda: list_own_runtimes(self.runtime(setup), self.worst_volts(setup), change_at))
+    def own_seconds(self, setup: Setup, item: str) -> float | None:
+        """s until a battery's own change; None for one that gives no current."""
+        runtime = self.runtime(setup)
+        return find_own_seconds(runtime, self.worst_volts(setup), self.house.power.change_at, item)
+
+    def own_runtimes(self, setup: Setup) -> dict[str, float | None]:
+        """Item of a battery to s until its own change; None for one that gives no current."""
+        return {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
+
+    def day(self, setup: Setup) -> Day | None:
+        """The packs that the day takes; None where no day is stated."""
+        return self._once(("day", setup.name), lambda: study_day(self.rig, setup, self._list_lasting(setup)))
+
+    def short_packs(self, setup: Setup) -> tuple[DayPacks, ...]:
+        """The packs of which neither this rig nor the job's others bring enough for the day."""
+        day = self.day(setup)
+        wanting = [packs for packs in day.packs if not packs.is_enough] if day is not None else []
+        others = [self._list_packs_of(other) for other in self._list_flown_others()] if wanting else []
+        return tuple(packs for packs in wanting if is_short(packs, others))
 
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""
@@ -205,12 +227,38 @@ class Studies:
             setup = change_setting(setup, item, name, value)
         return tie_hands(SignalMap(self.rig, setup, self.house.leaves), with_stops=False)
 
+    def drives(self, setup: Setup) -> tuple[RingDrive, ...]:
+        """Every motor on its ring."""
+        return self._once(("drives", setup.name), lambda: study_drives(self.rig, setup, self.connections(setup)))
+
+    def dial_speeds(self, setup: Setup) -> tuple[DialSpeed, ...]:
+        """Every wheel with hard stops that drives a ring by speed."""
+        return self._once(("dials", setup.name), lambda: study_dial_speeds(self.rig, setup, self.hands(setup)))
+
+    def riding(self, setup: Setup) -> Riding:
+        """Which head each item sits on, and what carries the heads."""
+        return self._once(("riding", Presence.of(setup)), lambda: study_riding(self.rig, setup))
+
+    def payloads(self, setup: Setup) -> Payloads:
+        """What each head and each carrier carries."""
+        key = ("payloads", Presence.of(setup))
+        return self._once(key, lambda: study_payloads(self.rig, setup, self.riding(setup)))
+
     def missing_behind(self, setup: Setup, label: str) -> tuple[Missing, ...]:
         """What arrives by no way and would if a lead were whole."""
         key = ("missing", setup.name, label)
         return self._once(
             key, lambda: find_missing_behind(self.rig, setup, make_whole(self.rig, self.rig.leads[label]))
         )
+
+    def tails(self, setup: Setup) -> tuple[JointTails, ...]:
+        """The joints of heads that leads cross."""
+        return self._once(("tails", Presence.of(setup)), lambda: find_tails(self.rig, setup, self.riding(setup)))
+
+    def windups(self, setup: Setup) -> tuple[Windup, ...]:
+        """The joints on which tails wind up."""
+        key = ("windups", setup.name)
+        return self._once(key, lambda: find_windups(self.rig, setup, self.tails(setup), self.hands(setup)))
 
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""
@@ -220,6 +268,26 @@ class Studies:
 
     def _search_volts(self, setup: Setup, volts_of: Callable[[Source], float]) -> WorstVolts:
         return study_worst_volts(self.rig, self.network(setup), setup.off, volts_of=volts_of)
+
+    def _list_lasting(self, setup: Setup) -> dict[str, float]:
+        return {item: seconds for item, seconds in self.own_runtimes(setup).items() if seconds}
+
+    def _list_flown_others(self) -> list[Rig]:
+        """The job's other rigs, one of those that are one rig flown in several ways: that from which the rest start."""
+        flown: dict[str | None, Rig] = {}
+        for other in self.others:
+            if other.job_file not in flown or other.file == other.job_file:
+                flown[other.job_file] = other
+        return list(flown.values())
+
+    def _list_packs_of(self, other: Rig) -> tuple[DayPacks, ...]:
+        """The packs of another rig of the job, in the setup that needs most of them."""
+        studies = Studies(other, self.house)
+        try:
+            days = [day for setup in other.setups.values() if (day := studies.day(setup)) is not None]
+        except (SolveFailed, BadCircuit):  # told where that rig is checked
+            return ()
+        return max((day.packs for day in days), key=lambda packs: sum(one.joules_needed for one in packs), default=())
 
     def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
         """(item, rail) of the loads that are fed reversed or without a return of their own."""

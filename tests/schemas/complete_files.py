@@ -255,7 +255,9 @@ parts:
   - rigmint_part: 1
     id: house/motor
     like: generic/lens-motor
-    drive: {module: 0.8 mm, teeth: 40, torque: 0.6 N*m, speed: 900 deg/s, calibration: 0.3 N*m}
+    settings: {calibration: {values: [automatic, manual]}}
+    drive: {module: 32 DP, teeth: 40, torque: 0.6 N*m, speed: 900 deg/s, calibration: 0.3 N*m,
+            calibrates: {when: {calibration: automatic}}}
   - rigmint_part: 1
     id: house/lead-regulated
     kind: lead
