@@ -21,6 +21,8 @@ COMMANDS = {
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
+    "draw": "The wiring drawing as SVG, one layer or all.",
+    "labels": "Lead labels as CSV for a label printer.",
 }
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""
 

@@ -106,6 +106,7 @@ def _build_house(tree: Mapping[str, Any], shown: str) -> House:
         power=PowerFigures(**tree.get("power", {})),
         leaves=freeze(tree.get("radio", {})),
         fail_on=Grade(tree.get("fail_on", Grade.FIGHT)),
+        tapes=freeze(tree.get("labels", {}).get("tape", {})),
     )
 
 

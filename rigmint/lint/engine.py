@@ -42,9 +42,11 @@ def run_rules(
     rules: Sequence[tuple[Pack, Rule]],
     setups: Sequence[str] | None = None,
     others: tuple[Rig, ...] = (),
+    studies: Studies | None = None,
 ) -> RuleRun:
-    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too."""
-    studies = Studies(rig, house, others)
+    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too;
+    `studies`: of this rig, where there are some to share."""
+    studies = studies or Studies(rig, house, others)
     found: list[tuple[str, Finding]] = []
     unknown: dict[tuple[str, str, str], Unknown] = {}
     crashes: dict[tuple[str, str], Fault] = {}

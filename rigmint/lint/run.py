@@ -21,6 +21,7 @@ from rigmint.lint.parameters import check_overrides
 from rigmint.lint.prove import Prover
 from rigmint.lint.results import FileReport, Override, Report, ReportedFinding, ReportedFix
 from rigmint.rig.rig import Rig
+from rigmint.study.studies import Studies
 from rigmint.words import Grade
 
 _WORST = frozenset({Grade.HURT, Grade.BURN})
@@ -91,25 +92,38 @@ def _check_file(
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
         return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
     setups = (setup,) if setup is not None else tuple(rig.setups)
-    run = run_rules(rig, library.house, packs.rules, setups, others)
-    signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
-    if setup is not None:
-        own = ()  # whether an entry is stale shows only over all setups
     prover = Prover(read, library, packs, others) if prove else None
+    studies = Studies(rig, library.house, others)
+    return _Judged(library, judge_rig(studies, library, packs, today, setups, prover))
+
+
+def judge_rig(
+    studies: Studies,
+    library: Library,
+    packs: PackSet,
+    today: datetime.date,
+    setups: Sequence[str],
+    prover: Prover | None = None,
+) -> FileReport:
+    """What the rules find on a rig in the setups named."""
+    rig = studies.rig
+    run = run_rules(rig, library.house, packs.rules, setups, studies=studies)
+    signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
+    if len(setups) < len(rig.setups):
+        own = ()  # whether an entry is stale shows only over all setups
     findings = [_report_finding(one, rig, prover) for one in signed]
     findings += [_report_finding(Signed(merged, None), rig, None) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
-    report = FileReport(
-        file=read.file,
+    return FileReport(
+        file=rig.file,
         items=len(rig.items),
         leads=len(rig.leads),
-        setups=setups,
+        setups=tuple(setups),
         findings=tuple(findings),
         unknown=run.unknown,
         unread=run.crashes,
         assumed=rig.assumed,
     )
-    return _Judged(library, report)
 
 
 def _find_others(read: ReadRig, library: Library, reads: Sequence[tuple[Library, ReadRig]]) -> tuple[Rig, ...]:

@@ -1,4 +1,4 @@
-"""What goes over each lead, dock and link of a setup: volts and whose, which protocols pass, which axes and flows use it.
+"""What goes over each lead, dock and link of a setup: volts and whose, which protocols pass, which axes and flows.
 
 The view that drawings and labels are made from; every figure in it comes from another study.
 """
@@ -9,6 +9,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from rigmint.library.faults import Fault
+from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.layers import Layer, find_dock_layers, find_lead_layers, find_link_layers, find_token_layer
 from rigmint.study.power import Point
@@ -49,7 +51,23 @@ class Uses:
     burns: bool
     """Whether this wiring destroys something, so that its volts are not to be worked by."""
     is_solved: bool
-    """Whether the circuit has a solution at typical."""
+    """Whether the circuit has a solution at typical, with loads that give way where the volts are too low."""
+    collapses: bool
+    """Whether it has none that carries its loads."""
+
+
+def gather_uses(studies: Studies, setups: Sequence[str]) -> tuple[dict[str, Uses], tuple[Fault, ...]]:
+    """The view of each setup named. A circuit that could not be solved though it has a solution is a fault of
+    rigmint's own, and then nothing is to be shown."""
+    uses: dict[str, Uses] = {}
+    failed: list[Fault] = []
+    for name in setups:
+        try:
+            uses[name] = find_uses(studies, studies.rig.setups[name])
+        except (SolveFailed, BadCircuit) as error:
+            says = f"the circuit of setup {name} could not be solved, which is a fault of rigmint: {error}"
+            failed.append(Fault(studies.rig.file, 1, 1, "study:failed", says))
+    return uses, tuple(failed)
 
 
 def find_uses(studies: Studies, setup: Setup) -> Uses:
@@ -58,7 +76,8 @@ def find_uses(studies: Studies, setup: Setup) -> Uses:
     feeds = _find_feeds(studies, setup)
     hops = _collect_hops(studies, setup)
     passing = _collect_protocols(studies, setup)
-    volts = {ref: one.volts for ref, one in studies.whole_power(setup).points[Point.TYPICAL].ports.items()}
+    point = studies.whole_power(setup).points[Point.TYPICAL]
+    volts = {ref: one.volts for ref, one in point.ports.items()}
     uses = {}
     for place, layers, refs in _list_places(rig, setup):
         traffic = hops.get(place, _Traffic())
@@ -74,8 +93,7 @@ def find_uses(studies: Studies, setup: Setup) -> Uses:
             flows=tuple(sorted(traffic.tokens - set(AXES))),
             formats=tuple(sorted(traffic.formats)),
         )
-    solved = studies.whole_power(setup).points[Point.TYPICAL].solved
-    return Uses(uses, studies.worst_volts(setup).burns(), solved)
+    return Uses(uses, studies.worst_volts(setup).burns(), point.solved, point.collapsed)
 
 
 def _join_heads(fed: Sequence[PortRef], signalled: Iterable[tuple[str, PortRef]]) -> dict[Layer, frozenset[PortRef]]:

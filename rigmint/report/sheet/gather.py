@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rigmint.lint.results import FileReport
+from rigmint.report.labels import list_labels
 from rigmint.report.sheet.answers import gather_answers
 from rigmint.report.sheet.card import gather_card
 from rigmint.report.sheet.devices import gather_devices
+from rigmint.report.sheet.drawings import gather_drawings
 from rigmint.report.sheet.power_section import gather_power
 from rigmint.report.sheet.pull_list import gather_pull_list
 from rigmint.report.sheet.settings_boxes import gather_settings
 from rigmint.report.sheet.view import Sheet
-from rigmint.rig.rig import Setup
 from rigmint.study.studies import Studies
-from rigmint.study.uses import find_uses
+from rigmint.study.uses import Uses
 
 CONTENTS = (
     ("card", "Card"),
@@ -44,10 +45,10 @@ class Imprint:
     revision: str
 
 
-def gather_sheet(studies: Studies, report: FileReport, setups: Sequence[Setup], imprint: Imprint) -> Sheet:
-    """The page of the setups named. Raises SolveFailed or BadCircuit where the circuit cannot be solved."""
+def gather_sheet(studies: Studies, report: FileReport, uses: Mapping[str, Uses], imprint: Imprint) -> Sheet:
+    """The page of the setups that `uses` names."""
     rig = studies.rig
-    uses = [find_uses(studies, setup) for setup in setups]
+    setups = [rig.setups[name] for name in uses]
     settings = gather_settings(rig, setups)
     return Sheet(
         file=rig.file,
@@ -55,7 +56,7 @@ def gather_sheet(studies: Studies, report: FileReport, setups: Sequence[Setup], 
         revision=imprint.revision,
         version=imprint.version,
         today=imprint.today,
-        setups=tuple(setup.name for setup in setups),
+        setups=tuple(uses),
         contents=CONTENTS,
         card=gather_card(studies, report, setups),
         plugging=(),
@@ -63,12 +64,12 @@ def gather_sheet(studies: Studies, report: FileReport, setups: Sequence[Setup], 
         settings=settings,
         changes=(),
         fails=(),
-        drawings=(),
-        pull=gather_pull_list(rig, setups, uses),
+        drawings=gather_drawings(rig, uses, report.findings),
+        pull=gather_pull_list(rig, setups, tuple(uses.values())),
         power=tuple(gather_power(studies, setup) for setup in setups),
         answers=gather_answers(rig, report, setups),
-        labels=(),
-        devices=gather_devices(rig, setups, uses, settings.boxes, ()),
+        labels=list_labels(rig, uses, studies.house),
+        devices=gather_devices(rig, setups, tuple(uses.values()), settings.boxes, ()),
         day=(),
         mass=(),
     )

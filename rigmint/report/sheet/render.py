@@ -8,8 +8,9 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from rigmint.lint.results import ReportedFinding
-from rigmint.report.grade_marks import GRADE_MARKS
+from rigmint.report.draw.style import drawing_style
 from rigmint.report.safe import clean
+from rigmint.report.sheet.drawings import draw_grade_marks
 from rigmint.words import CAUTIONS
 
 if TYPE_CHECKING:
@@ -20,11 +21,11 @@ if TYPE_CHECKING:
 _TEMPLATES = "rigmint.report.sheet"
 
 
-def render_sheet(sheet: Sheet, drawing_style: str = "") -> str:
-    """The whole page. `drawing_style`: what the drawings need, since a strict policy lets no style stand in them."""
+def render_sheet(sheet: Sheet) -> str:
+    """The whole page."""
     from markupsafe import Markup
 
-    style = Markup(_read("sheet.css") + drawing_style)
+    style = Markup(_read("sheet.css") + drawing_style())
     script = Markup(_read("sheet.js"))
     return (
         _make_environment()
@@ -34,7 +35,7 @@ def render_sheet(sheet: Sheet, drawing_style: str = "") -> str:
             style=style,
             script=script,
             policy=_write_policy(style, script),
-            marks={grade.value: mark for grade, mark in GRADE_MARKS.items()},
+            marks=draw_grade_marks(),
             cautions=CAUTIONS,
         )
     )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rigmint.report.labels import LeadLabel
 from rigmint.report.sheet.answers import Answers
 from rigmint.report.sheet.card import Card
-from rigmint.report.sheet.cut_outs import CutOut
 from rigmint.report.sheet.devices import DeviceCard
 from rigmint.report.sheet.drawings import Drawing
 from rigmint.report.sheet.failures import Failures
@@ -39,7 +39,7 @@ class Sheet:
     pull: PullList
     power: tuple[PowerView, ...]
     answers: Answers
-    labels: tuple[CutOut, ...]
+    labels: tuple[LeadLabel, ...]
     devices: tuple[DeviceCard, ...]
     day: tuple[str, ...]
     mass: tuple[str, ...]

@@ -5,7 +5,9 @@
 
   const choose = (name) => {
     for (const part of all("[data-setups]")) {
-      if (part.closest("svg") === null) part.hidden = name !== "" && !words(part.dataset.setups).includes(name);
+      const isAside = name !== "" && !words(part.dataset.setups).includes(name);
+      if (part instanceof SVGElement) part.classList.toggle("rd-aside", isAside);
+      else part.hidden = isAside;
     }
   };
   const form = document.querySelector(".switch");
