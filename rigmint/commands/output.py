@@ -50,7 +50,7 @@ def write_bytes(content: bytes, out: Path | None) -> None:
         msg = "this form is no text: name a file with --out"
         raise click.ClickException(msg)
     if out is None:
-        click.get_binary_stream("stdout").write(content)
+        sys.stdout.buffer.write(content)
         return
     try:
         out.write_bytes(content)

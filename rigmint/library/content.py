@@ -16,6 +16,7 @@ def hash_content(read: ReadRig, catalogue: Catalogue) -> str:
     rig, document = read.rig, read.document
     if rig is None or document is None:
         return ""
-    parts = {one.part.id for one in (*rig.items.values(), *rig.leads.values(), *rig.spares) if one.part is not None}
+    parts = {item.part.id for item in rig.items.values()} | {spare.part.id for spare in rig.spares}
+    parts |= {lead.part.id for lead in rig.leads.values() if lead.part is not None}
     whole = {"rig": document.tree, "parts": {part: catalogue.tree_of(part) for part in sorted(parts)}}
     return hashlib.sha256(json.dumps(whole, sort_keys=True).encode()).hexdigest()[:_LETTERS]
