@@ -78,7 +78,7 @@ class Judged:
         return self.studies.rig
 
 
-def judge_rig(
+def judge_side(
     rig: Rig, house: House, rules: Sequence[tuple[Pack, Rule]], today: datetime.date, setup: str | None = None
 ) -> Judged:
     """Check a rig, in all its setups or in one; a rig that does not have that one is judged in none."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from operator import attrgetter
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from rigmint.graph.build_pins import build_pin_network
 from rigmint.graph.islands import find_islands
 from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
-from rigmint.graph.pins import PinNetwork, take_out_lead
+from rigmint.graph.pins import PinNetwork, Source, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
 from rigmint.physics.circuit import BadCircuit, SolveFailed
@@ -80,7 +81,11 @@ class Studies:
     def nominal_volts(self, setup: Setup) -> WorstVolts:
         """The same search with every source at its nominal volts: what lasts."""
         key = ("nominal", Presence.of(setup))
-        return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, nominal=True))
+        return self._once(key, lambda: self._search_volts(setup, attrgetter("nominal")))
+
+    def flat_volts(self, setup: Setup) -> WorstVolts:
+        """The same search with every battery empty: the least that a meter shows."""
+        return self._once(("flat", Presence.of(setup)), lambda: self._search_volts(setup, attrgetter("lowest")))
 
     def worst_volts_without(self, setup: Setup, label: str) -> WorstVolts:
         """The worst volts with a lead taken out."""
@@ -260,6 +265,9 @@ class Studies:
         from rigmint.graph.connection import build_connection_graph
 
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
+
+    def _search_volts(self, setup: Setup, volts_of: Callable[[Source], float]) -> WorstVolts:
+        return study_worst_volts(self.rig, self.network(setup), setup.off, volts_of=volts_of)
 
     def _list_lasting(self, setup: Setup) -> dict[str, float]:
         return {item: seconds for item, seconds in self.own_runtimes(setup).items() if seconds}
