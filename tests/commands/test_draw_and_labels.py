@@ -75,15 +75,15 @@ def test_labels_print_a_row_an_end() -> None:
 
 def test_the_library_names_the_tape(tmp_path: Path) -> None:
     library = tmp_path / "rigmint.yaml"
-    library.write_text("rigmint_library: 1\nlabels: {tape: {five: violet}}\n", encoding="utf-8")
+    library.write_text("rigmint_library: 1\nlabels: {tape: {signal: violet}}\n", encoding="utf-8")
     rig = tmp_path / "small.rig.yaml"
     rig.write_text(
-        "rigmint: 1\nrig: Small\nkit: {driver: generic/motor-driver-three, finder: generic/range-finder}\n"
-        "leads: {D2: {part: generic/lead-range-finder, from: driver.finder, to: finder.data}}\n",
+        "rigmint: 1\nrig: Small\nkit: {clock: generic/timecode-box, camera: generic/camera-compact}\n"
+        "leads: {T1: {part: generic/lead-timecode, from: clock.tc, to: camera.tc_in}}\n",
         encoding="utf-8",
     )
 
-    assert ",violet,five" in run("labels", str(rig))[1]
+    assert ",violet,signal" in run("labels", str(rig))[1]
 
 
 @pytest.mark.parametrize("words", [("draw", "--layer", "all"), ("labels",)], ids=["draw", "labels"])
