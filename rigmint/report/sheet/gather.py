@@ -9,6 +9,7 @@ from rigmint.lint.results import FileReport
 from rigmint.report.labels import list_labels
 from rigmint.report.sheet.answers import gather_answers
 from rigmint.report.sheet.card import gather_card
+from rigmint.report.sheet.carried import list_carried, list_day
 from rigmint.report.sheet.devices import gather_devices
 from rigmint.report.sheet.drawings import gather_drawings
 from rigmint.report.sheet.live_changes import gather_changes
@@ -74,6 +75,6 @@ def gather_sheet(studies: Studies, report: FileReport, uses: Mapping[str, Uses],
         answers=gather_answers(rig, report, setups),
         labels=list_labels(rig, uses, studies.house),
         devices=gather_devices(rig, setups, tuple(uses.values()), settings.boxes, changes),
-        day=(),
-        mass=(),
+        day=list_day(studies, setups),
+        mass=list_carried(studies, setups),
     )
