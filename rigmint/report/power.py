@@ -106,7 +106,7 @@ def _list_sentences(
         say_change(report, shown),
         say_margin(shown.power),
         say_runtime(report, shown),
-        say_day(shown),
+        say_day(shown.day),
         say_change_over(shown, trees),
     )
     yield from (text for text in sentences if text)

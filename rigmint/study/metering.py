@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from rigmint.rig.rig import PortRef, Setup
-from rigmint.study.studies import Studies
+from rigmint.rig.rig import PortRef
 from rigmint.study.worst_volts import WorstVolts
 
 
@@ -19,9 +18,9 @@ class Expected:
     source: str
 
 
-def find_expected_volts(studies: Studies, setup: Setup) -> Mapping[PortRef, Expected]:
-    """By port that a source reaches the right way round. Regulators and negotiated volts give one figure."""
-    full, flat = studies.worst_volts(setup), studies.flat_volts(setup)
+def find_expected_volts(full: WorstVolts, flat: WorstVolts) -> Mapping[PortRef, Expected]:
+    """By port that a source reaches the right way round; `flat`: the search with empty batteries. Regulators and
+    negotiated volts give one figure."""
     return {
         ref: Expected(min(low, volts.high.volts), volts.high.volts, volts.high.source.item)
         for ref, volts in full.ports.items()

@@ -14,7 +14,7 @@ from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
 from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
-from rigmint.rig.rig import Rig, Setup
+from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
 from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_day
 from rigmint.study.dial_speed import DialSpeed, study_dial_speeds
@@ -24,7 +24,9 @@ from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
+from rigmint.study.metering import Expected, find_expected_volts
 from rigmint.study.payload import Payloads, study_payloads
+from rigmint.study.plugging import PluggingOrder, find_plugging_order
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.returns import DeviceReturn, measure_own_return
@@ -33,6 +35,7 @@ from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.surge import Surge, find_surge
+from rigmint.study.switching import SwitchStep, find_switching_order
 from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
@@ -259,6 +262,19 @@ class Studies:
         """The joints on which tails wind up."""
         key = ("windups", setup.name)
         return self._once(key, lambda: find_windups(self.rig, setup, self.tails(setup), self.hands(setup)))
+
+    def expected_volts(self, setup: Setup) -> Mapping[PortRef, Expected]:
+        """What a meter shows at each port before it is plugged."""
+        key = ("expected", Presence.of(setup))
+        return self._once(key, lambda: find_expected_volts(self.worst_volts(setup), self.flat_volts(setup)))
+
+    def plugging_order(self, setup: Setup) -> PluggingOrder:
+        """The order of mating in which nothing breaks a limit on the way."""
+        return self._once(("plugging", Presence.of(setup)), lambda: find_plugging_order(self.rig, setup))
+
+    def switching_order(self, setup: Setup) -> tuple[SwitchStep, ...]:
+        """The order in which devices are switched on."""
+        return self._once(("switching", Presence.of(setup)), lambda: find_switching_order(self.rig, setup))
 
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""
