@@ -14,7 +14,7 @@ from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
 
 DAY = datetime.date(2026, 5, 2)
-LIBRARY = "rigmint_library: 1\nhouse:\n  checks: [CHECKS]\n"
+LIBRARY = "rigmint_library: 1\nhouse:\n  checks: [CHECKS]\nrules:\n  tidy:unused-item: off\n"
 RIG = "rigmint: 1\nrig: Saltmarsh\nkit:\n  plate: generic/plate-wedge-two-tap\n"
 RULE = """\
 from rigmint import Finding, Grade, Rule
@@ -224,7 +224,7 @@ def test_a_code_of_two_files_is_taken_from_neither() -> None:
 def test_the_library_grades_and_sets_what_its_checks_report() -> None:
     folder = lay_down(Path("lib"), good=GOOD)
     with (folder / "rigmint.yaml").open("a", encoding="utf-8") as library:
-        library.write("rules: {desk:there: {grade: tidy}}\n")
+        library.write("  desk:there: {grade: tidy}\n")
     report = run(folder)
 
     assert [str(finding.grade) for finding in report.files[0].findings] == ["tidy"]
