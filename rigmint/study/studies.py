@@ -31,6 +31,9 @@ from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 if TYPE_CHECKING:
     import networkx
 
+    from rigmint.study.misplug.bench import Bench
+    from rigmint.study.misplug.burns import Harm, HarmKey
+
 T = TypeVar("T")
 
 
@@ -96,6 +99,21 @@ class Studies:
         """Outputs that a foreign source raises."""
         key = ("backfeeds", Presence.of(setup))
         return self._once(key, lambda: find_backfeeds(self.rig, self.worst_volts(setup)))
+
+    def certain_harms(self, setup: Setup) -> Mapping[HarmKey, Harm]:
+        """What can be destroyed as the rig stands, resting on no guess."""
+        from rigmint.study.misplug.burns import list_harms
+
+        key = ("harms", Presence.of(setup))
+        return self._once(key, lambda: list_harms(self.rig, self.certain_volts(setup), self.house.power))
+
+    def misplug_bench(self, setup: Setup) -> Bench:
+        """The bench on which misplugs are tried."""
+        from rigmint.study.misplug.bench import Bench
+
+        key = ("bench", Presence.of(setup))
+        network, harms = self.network(setup), self.certain_harms(setup)
+        return self._once(key, lambda: Bench(self.rig, setup, network, harms, self.house.power))
 
     def tied_sources(self, setup: Setup) -> tuple[TiedSources, ...]:
         """Sources that meet with nothing that blocks."""
