@@ -30,7 +30,16 @@ _HOMES = {
         "AUTOMATIC",
         "TRIGGER_AXES",
     ),
-    "rigmint.rig.electric": ("Port", "Role", "Window"),
+    "rigmint.physics.air_travel": (
+        "AIR_EDITION",
+        "APPROVED_WATT_HOURS",
+        "FREE_WATT_HOURS",
+        "MOST_APPROVED_SPARES",
+        "MOST_FREE_SPARES",
+        "BatteryClass",
+        "classify_battery",
+    ),
+    "rigmint.rig.electric": ("Cell", "Port", "Role", "Window"),
     "rigmint.rig.device": (
         "Control",
         "LensRing",
@@ -47,8 +56,10 @@ _HOMES = {
     "rigmint.rig.place": ("end_place", "setting_place"),
     "rigmint.rig.rig": ("Item", "Lead", "Link", "PortRef", "Rig", "Setup"),
     "rigmint.study.blame": ("Blame", "Victim"),
+    "rigmint.study.day": ("Day", "DayPacks"),
     "rigmint.study.dead_end": ("DeadEnd",),
     "rigmint.study.following": ("Following", "FollowState"),
+    "rigmint.study.tails": ("JointTails", "Windup"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
     "rigmint.rig.lead": ("Conductor", "LeadBody", "LeadEnd"),
@@ -105,6 +116,8 @@ _HOMES = {
         "Mark",
         "MeetDistance",
         "MoveEnd",
+        "NameWho",
+        "PackSpares",
         "SetChannel",
         "SetSetting",
         "SwapEnds",
@@ -143,6 +156,8 @@ if TYPE_CHECKING:
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
+    from rigmint.lint.changes import NameWho as NameWho
+    from rigmint.lint.changes import PackSpares as PackSpares
     from rigmint.lint.changes import SetChannel as SetChannel
     from rigmint.lint.changes import SetSetting as SetSetting
     from rigmint.lint.changes import SwapEnds as SwapEnds
@@ -161,6 +176,13 @@ if TYPE_CHECKING:
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
     from rigmint.lint.wording import say_volts as say_volts
+    from rigmint.physics.air_travel import AIR_EDITION as AIR_EDITION
+    from rigmint.physics.air_travel import APPROVED_WATT_HOURS as APPROVED_WATT_HOURS
+    from rigmint.physics.air_travel import FREE_WATT_HOURS as FREE_WATT_HOURS
+    from rigmint.physics.air_travel import MOST_APPROVED_SPARES as MOST_APPROVED_SPARES
+    from rigmint.physics.air_travel import MOST_FREE_SPARES as MOST_FREE_SPARES
+    from rigmint.physics.air_travel import BatteryClass as BatteryClass
+    from rigmint.physics.air_travel import classify_battery as classify_battery
     from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
     from rigmint.physics.radio import compute_overlap as compute_overlap
     from rigmint.physics.rasters import find_bit_rate as find_bit_rate
@@ -179,6 +201,7 @@ if TYPE_CHECKING:
     from rigmint.rig.device import Requirement as Requirement
     from rigmint.rig.device import Setting as Setting
     from rigmint.rig.device import SignalKind as SignalKind
+    from rigmint.rig.electric import Cell as Cell
     from rigmint.rig.electric import Port as Port
     from rigmint.rig.electric import Role as Role
     from rigmint.rig.electric import Window as Window
@@ -199,6 +222,8 @@ if TYPE_CHECKING:
     from rigmint.study.conditions import Barred as Barred
     from rigmint.study.current_limits import CurrentLimit as CurrentLimit
     from rigmint.study.current_limits import Limiter as Limiter
+    from rigmint.study.day import Day as Day
+    from rigmint.study.day import DayPacks as DayPacks
     from rigmint.study.dead_end import DeadEnd as DeadEnd
     from rigmint.study.flow_stops import FlowStop as FlowStop
     from rigmint.study.flows import FlowArrival as FlowArrival
@@ -226,6 +251,8 @@ if TYPE_CHECKING:
     from rigmint.study.studies import NotKnown as NotKnown
     from rigmint.study.surge import InnerFuse as InnerFuse
     from rigmint.study.surge import Surge as Surge
+    from rigmint.study.tails import JointTails as JointTails
+    from rigmint.study.tails import Windup as Windup
     from rigmint.study.verdict import Judgement as Judgement
     from rigmint.study.verdict import Verdict as Verdict
     from rigmint.study.verdict import is_meant as is_meant

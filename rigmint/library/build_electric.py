@@ -324,6 +324,8 @@ def _build_cell(name: str, rail: str, body: Mapping[str, Any]) -> Cell:
     energy = body.get("energy")
     max_amps = body.get("max")
     assumed = {key for key in ("nominal", "resistance", "charge") if key not in body}
+    if energy is not None and "chemistry" not in body:
+        assumed.add("chemistry")
     resistance = body.get("resistance")
     if resistance is None:
         resistance = _REFERENCE_OHMS * (_REFERENCE_ENERGY / energy if energy else 1.0)

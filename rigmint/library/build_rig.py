@@ -115,6 +115,7 @@ def _build(tree: Mapping[str, Any], scope: RigScope) -> Rig:
         title=str(tree["rig"]),
         says=tree.get("says"),
         job=tree.get("job"),
+        job_file=scope.document.locate(("job",))[0] if tree.get("job") is not None else None,
         items=freeze(items),
         leads=freeze(leads),
         docks=docks,
@@ -196,6 +197,7 @@ def _build_tied(
 def _build_spares(tree: Mapping[str, Any], scope: RigScope) -> tuple[Spare, ...]:
     spares = []
     for index, body in numbered(tree.get("also")):
+        scope.note(f"also.{index}", ("also", index))
         part = scope.part(("also", index, "part"), body["part"])
         if part is not None:
             spares.append(Spare(part, body.get("count", 1), body.get("why")))

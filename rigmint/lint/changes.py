@@ -74,4 +74,28 @@ class SetChannel:
     channel: str
 
 
-Change: TypeAlias = SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel
+@dataclass(frozen=True, slots=True)
+class NameWho:
+    """Name a person for an axis under `who`, beside those who are named already; `beside` where nobody is. `axis` is
+    the short form of `place` where only one item has it."""
+
+    place: str
+    axis: str
+    person: str
+    beside: str
+    setup: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackSpares:
+    """Put spares of a part into the case. `index` is the entry of `also` that has them already; None: a new one."""
+
+    part: str
+    count: int
+    why: str
+    index: int | None
+
+
+Change: TypeAlias = (
+    SetSetting | TakeOutLead | MoveEnd | SwapEnds | ChangePart | Mark | MeetDistance | SetChannel | NameWho | PackSpares
+)

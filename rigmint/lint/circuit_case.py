@@ -16,6 +16,7 @@ from rigmint.study.blame import (
     trace_short,
 )
 from rigmint.study.current_limits import CurrentLimit, list_current_limits
+from rigmint.study.day import Day, DayPacks, ends_runtime
 from rigmint.study.dead_end import DeadEnd, find_dead_end, find_return_end
 from rigmint.study.earths import EarthLoop
 from rigmint.study.feeding import carries_power, find_feeding_lead, is_drawn_from
@@ -76,6 +77,24 @@ class CircuitCase(CaseBase):
     def runtime(self) -> Runtime:
         """How long each battery lasts."""
         return self._studies.runtime(self.setup)
+
+    def own_seconds(self, item: str) -> float | None:
+        """s until a battery's own change; None for one that gives no current."""
+        return self._studies.own_seconds(self.setup, item)
+
+    def ends_runtime(self, item: str) -> bool:
+        """Whether a port that a battery feeds leaves its window before the battery's change."""
+        return ends_runtime(self.runtime, self.worst_volts, item)
+
+    @property
+    def day(self) -> Day | None:
+        """The packs that the day takes; None where no day is stated."""
+        return self._studies.day(self.setup)
+
+    @property
+    def short_packs(self) -> tuple[DayPacks, ...]:
+        """The packs of which neither this rig nor the job's others bring enough for the day."""
+        return self._studies.short_packs(self.setup)
 
     @property
     def short_currents(self) -> tuple[ShortCurrent, ...]:

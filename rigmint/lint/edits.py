@@ -13,6 +13,8 @@ from rigmint.lint.changes import (
     Mark,
     MeetDistance,
     MoveEnd,
+    NameWho,
+    PackSpares,
     SetChannel,
     SetSetting,
     SwapEnds,
@@ -53,13 +55,20 @@ def list_edits(change: Change, rig: Rig) -> tuple[Edit, ...]:
             return (Edit("set", ("marked", place), text),)
         case MeetDistance(link, metres, setup):
             return (Edit("set", _distance_path(link, setup), f"{metres:g} m"),)
+        case NameWho(place, axis, person, beside, setup):
+            named = rig.setups[setup].who.get(place, (beside,))
+            return (Edit("set", ("setups", setup, "who", axis), list(dict.fromkeys((*named, person)))),)
+        case PackSpares(part, count, why, None):
+            return (Edit("add", ("also",), {"part": part, "count": count, "why": why}),)
+        case PackSpares(_, count, _, index):
+            return (Edit("set", ("also", int(index or 0), "count"), count),)
         case SetChannel(link, channel):
             return (Edit("set", ("links", link, "channel"), channel),)
 
 
 def spread_over_setups(change: Change, setups: Sequence[str]) -> tuple[Change, ...]:
     """A change of a setting in one setup as the same in each setup in which the finding holds."""
-    if isinstance(change, SetSetting) and change.setup in setups:
+    if isinstance(change, (SetSetting, NameWho)) and change.setup in setups:
         return tuple(replace(change, setup=setup) for setup in setups)
     return (change,)
 

@@ -37,10 +37,14 @@ class RuleRun:
 
 
 def run_rules(
-    rig: Rig, house: House, rules: Sequence[tuple[Pack, Rule]], setups: Sequence[str] | None = None
+    rig: Rig,
+    house: House,
+    rules: Sequence[tuple[Pack, Rule]],
+    setups: Sequence[str] | None = None,
+    others: tuple[Rig, ...] = (),
 ) -> RuleRun:
-    """Run every rule in every setup (or in those named)."""
-    studies = Studies(rig, house)
+    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too."""
+    studies = Studies(rig, house, others)
     found: list[tuple[str, Finding]] = []
     unknown: dict[tuple[str, str, str], Unknown] = {}
     crashes: dict[tuple[str, str], Fault] = {}

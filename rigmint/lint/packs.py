@@ -19,7 +19,7 @@ from rigmint.lint.rule import Rule
 PACK_API = 1
 """Version of the contract between core and packs. A pack states the one that it was built for."""
 ENTRY_POINTS = "rigmint.packs"
-STANDARD_PACKS = ("current", "follow", "owner", "polarity", "signals", "voltage")
+STANDARD_PACKS = ("current", "follow", "owner", "polarity", "prep", "signals", "voltage")
 
 hookspec = pluggy.HookspecMarker("rigmint")
 hookimpl = pluggy.HookimplMarker("rigmint")

@@ -80,7 +80,7 @@ CIRCUIT_FAMILIES = frozenset({"polarity", "voltage", "current", "ground", "runti
 """Families whose findings rest on the circuit of one island: with a short on it, none of its figures means anything."""
 
 _BURNING = frozenset({Grade.BURN, Grade.HURT})
-_BEHIND = ("owner:nobody", "picture:nobody", "signal:nobody")
+_BEHIND = ("owner:nobody", "picture:nobody", "signal:nobody", "tidy:idle-control")
 
 
 def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:

@@ -13,6 +13,7 @@ from rigmint.library.library_file import Library
 from rigmint.lint.edits import Edit, Key
 from rigmint.lint.engine import MergedFinding, RuleRun, run_rules
 from rigmint.lint.packs import PackSet
+from rigmint.rig.rig import Rig
 from rigmint.words import Grade
 
 
@@ -23,10 +24,11 @@ class EditRefused(ValueError):
 class Prover:
     """Tries fixes on one rig."""
 
-    def __init__(self, read: ReadRig, library: Library, packs: PackSet) -> None:
+    def __init__(self, read: ReadRig, library: Library, packs: PackSet, others: tuple[Rig, ...] = ()) -> None:
         self._read = read
         self._library = library
         self._packs = packs
+        self._others = others
         self._before: set[tuple[str, str, str]] | None = None
 
     def prove(self, merged: MergedFinding, edits: Sequence[Edit]) -> bool:
@@ -35,7 +37,7 @@ class Prover:
         if document is None or self._read.rig is None:
             return False
         if self._before is None:
-            self._before = _list_weighty(run_rules(self._read.rig, self._library.house, self._packs.rules))
+            self._before = _list_weighty(self._run(self._read.rig))
         try:
             tree = apply_edits(document.tree, edits)
         except EditRefused:
@@ -43,13 +45,16 @@ class Prover:
         changed = assemble_rig(replace(document, tree=tree), self._library, FaultList())
         if changed.rig is None:
             return False
-        run = run_rules(changed.rig, self._library.house, self._packs.rules)
+        run = self._run(changed.rig)
         after = _list_weighty(run)
         finding = merged.finding
         is_gone = not any(
             one.finding.code == finding.code and one.finding.cause == finding.cause for one in run.findings
         )
         return is_gone and after <= self._before and not run.crashes
+
+    def _run(self, rig: Rig) -> RuleRun:
+        return run_rules(rig, self._library.house, self._packs.rules, others=self._others)
 
 
 def _list_weighty(run: RuleRun) -> set[tuple[str, str, str]]:

@@ -15,6 +15,7 @@ from rigmint.library.library_file import Library, find_library_file, load_librar
 from rigmint.lint.accepted import Signed, sign_findings
 from rigmint.lint.edits import list_edits, spread_over_setups
 from rigmint.lint.engine import run_rules
+from rigmint.lint.job import find_job_rigs
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
 from rigmint.lint.prove import Prover
@@ -44,12 +45,17 @@ def check_paths(
     files, unread = find_rig_files(paths)
     packs = load_packs()
     libraries: dict[Path | None, Library] = {}
-    judged = []
+    reads = []
     for path in files:
         library_file = library if library is not None else find_library_file(path)
         if library_file not in libraries:
             libraries[library_file] = load_library(library_file)
-        judged.append(_check_file(path, libraries[library_file], packs, today, setup, prove))
+        loaded = libraries[library_file]
+        reads.append((loaded, read_rig(path, loaded)))
+    judged = [
+        _check_file(read, loaded, packs, today, setup, prove, _find_others(read, loaded, reads))
+        for loaded, read in reads
+    ]
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
     tied = {fault for one in judged for fault in one.report.unread}
@@ -69,9 +75,14 @@ def check_paths(
 
 
 def _check_file(
-    path: Path, library: Library, packs: PackSet, today: datetime.date, setup: str | None, prove: bool
+    read: ReadRig,
+    library: Library,
+    packs: PackSet,
+    today: datetime.date,
+    setup: str | None,
+    prove: bool,
+    others: tuple[Rig, ...],
 ) -> _Judged:
-    read = read_rig(path, library)
     rig = read.rig
     if rig is None:
         return _Judged(library, _unread_file(read))
@@ -80,11 +91,11 @@ def _check_file(
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
         return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
     setups = (setup,) if setup is not None else tuple(rig.setups)
-    run = run_rules(rig, library.house, packs.rules, setups)
+    run = run_rules(rig, library.house, packs.rules, setups, others)
     signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
     if setup is not None:
         own = ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, library, packs) if prove else None
+    prover = Prover(read, library, packs, others) if prove else None
     findings = [_report_finding(one, rig, prover) for one in signed]
     findings += [_report_finding(Signed(merged, None), rig, None) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
@@ -99,6 +110,13 @@ def _check_file(
         assumed=rig.assumed,
     )
     return _Judged(library, report)
+
+
+def _find_others(read: ReadRig, library: Library, reads: Sequence[tuple[Library, ReadRig]]) -> tuple[Rig, ...]:
+    """The other rigs of a rig's job in this run and this library."""
+    if read.rig is None:
+        return ()
+    return find_job_rigs(read.rig, (one.rig for its, one in reads if its is library and one.rig is not None))
 
 
 def _unread_file(read: ReadRig) -> FileReport:

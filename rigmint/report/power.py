@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from rigmint.report.layout import count, list_some, wrap
+from rigmint.report.power_day import say_day
 from rigmint.report.power_leads import lay_leads, list_shorts
 from rigmint.report.power_rows import lay_trees
 from rigmint.report.power_setup import PowerReport, SetupPower
@@ -105,6 +106,7 @@ def _list_sentences(
         say_change(report, shown),
         say_margin(shown.power),
         say_runtime(report, shown),
+        say_day(shown),
         say_change_over(shown, trees),
     )
     yield from (text for text in sentences if text)

@@ -9,6 +9,7 @@ from rigmint.library.faults import Fault
 from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
 from rigmint.rig.rig import Item, Lead, Rig, Setup
+from rigmint.study.day import Day
 from rigmint.study.power import Power
 from rigmint.study.runtime import Runtime
 from rigmint.study.studies import Studies
@@ -26,6 +27,7 @@ class SetupPower:
     setup: Setup
     power: Power
     runtime: Runtime
+    day: Day | None
     burns: bool
     """Whether this wiring destroys something, so that its figures are not to be worked by."""
 
@@ -44,7 +46,7 @@ class PowerReport:
 
 def _gather_setup(studies: Studies, setup: Setup) -> SetupPower:
     burns = studies.worst_volts(setup).burns()
-    return SetupPower(setup, studies.whole_power(setup), studies.runtime(setup), burns)
+    return SetupPower(setup, studies.whole_power(setup), studies.runtime(setup), studies.day(setup), burns)
 
 
 def gather_power(rig: Rig, house: House, names: Sequence[str]) -> PowerReport:

@@ -219,6 +219,8 @@ class Rig:
     title: str
     says: str | None
     job: str | None
+    job_file: str | None
+    """The file that states the job: this one, or one that it starts from."""
     items: Mapping[str, Item]
     leads: Mapping[str, Lead]
     docks: tuple[Dock, ...]

@@ -11,9 +11,11 @@ from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
 from rigmint.graph.pins import PinNetwork, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
+from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
+from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_day
 from rigmint.study.earths import EarthLoop, find_earth_loop
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
@@ -26,6 +28,7 @@ from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.surge import Surge, find_surge
+from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
 if TYPE_CHECKING:
@@ -49,9 +52,11 @@ class NotKnown(Exception):
 class Studies:
     """Lazily computed studies of a rig."""
 
-    def __init__(self, rig: Rig, house: House) -> None:
+    def __init__(self, rig: Rig, house: House, others: tuple[Rig, ...] = ()) -> None:
+        """`others`: the other rigs of the job that are checked with this one."""
         self.rig = rig
         self.house = house
+        self.others = others
         self._found: dict[tuple[object, ...], object] = {}
 
     def network(self, setup: Setup) -> PinNetwork:
@@ -150,6 +155,22 @@ class Studies:
         key = ("runtime", setup.name)
         return self._once(key, lambda: study_runtime(self.rig, setup, self.power(setup), self.house))
 
+    def own_seconds(self, setup: Setup, item: str) -> float | None:
+        """s until a battery's own change; None for one that gives no current."""
+        runtime = self.runtime(setup)
+        return find_own_seconds(runtime, self.worst_volts(setup), self.house.power.change_at, item)
+
+    def day(self, setup: Setup) -> Day | None:
+        """The packs that the day takes; None where no day is stated."""
+        return self._once(("day", setup.name), lambda: study_day(self.rig, setup, self._list_lasting(setup)))
+
+    def short_packs(self, setup: Setup) -> tuple[DayPacks, ...]:
+        """The packs of which neither this rig nor the job's others bring enough for the day."""
+        day = self.day(setup)
+        wanting = [packs for packs in day.packs if not packs.is_enough] if day is not None else []
+        others = [self._list_packs_of(other) for other in self._list_flown_others()] if wanting else []
+        return tuple(packs for packs in wanting if is_short(packs, others))
+
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""
         without = self.powering_without(setup, label)
@@ -218,11 +239,41 @@ class Studies:
             key, lambda: find_missing_behind(self.rig, setup, make_whole(self.rig, self.rig.leads[label]))
         )
 
+    def tails(self, setup: Setup) -> tuple[JointTails, ...]:
+        """The joints of heads that leads cross."""
+        return self._once(("tails", Presence.of(setup)), lambda: find_tails(self.rig, setup))
+
+    def windups(self, setup: Setup) -> tuple[Windup, ...]:
+        """The joints on which tails wind up."""
+        key = ("windups", setup.name)
+        return self._once(key, lambda: find_windups(self.rig, setup, self.tails(setup), self.hands(setup)))
+
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""
         from rigmint.graph.connection import build_connection_graph
 
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
+
+    def _list_lasting(self, setup: Setup) -> dict[str, float]:
+        lasting = {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
+        return {item: seconds for item, seconds in lasting.items() if seconds}
+
+    def _list_flown_others(self) -> list[Rig]:
+        """The job's other rigs, one of those that are one rig flown in several ways: that from which the rest start."""
+        flown: dict[str | None, Rig] = {}
+        for other in self.others:
+            if other.job_file not in flown or other.file == other.job_file:
+                flown[other.job_file] = other
+        return list(flown.values())
+
+    def _list_packs_of(self, other: Rig) -> tuple[DayPacks, ...]:
+        """The packs of another rig of the job, in the setup that needs most of them."""
+        studies = Studies(other, self.house)
+        try:
+            days = [day for setup in other.setups.values() if (day := studies.day(setup)) is not None]
+        except (SolveFailed, BadCircuit):  # told where that rig is checked
+            return ()
+        return max((day.packs for day in days), key=lambda packs: sum(one.joules_needed for one in packs), default=())
 
     def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
         """(item, rail) of the loads that are fed reversed or without a return of their own."""

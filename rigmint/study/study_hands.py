@@ -96,11 +96,16 @@ def _movers_of(rig: Rig, setup: Setup, place: str) -> list[tuple[str, str]]:
 
 def _follow_claims(item: Item, setup: Setup) -> list[tuple[str, Claim]]:
     """Whoever carries the head is a hand on each axis whose follow is on in the mode that is set."""
-    holder = setup.holder(item.name) or (CARRIER if CARRIER in setup.crew else None)
+    holder = find_carrier(item.name, setup)
     return [
         (state.axis, _make_follow_claim(item.name, state.axis, holder, state.assumes))
         for state in find_following(item, setup).set_mode
     ]
+
+
+def find_carrier(head: str, setup: Setup) -> str | None:
+    """Who carries a head: who holds it, else the crew's `carrier`."""
+    return setup.holder(head) or (CARRIER if CARRIER in setup.crew else None)
 
 
 def _make_follow_claim(item: str, axis: str, holder: str | None, assumes: Assumption) -> Claim:

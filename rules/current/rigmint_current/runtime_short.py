@@ -1,44 +1,26 @@
-"""`runtime:short`: a battery does not last as long as the job asks."""
+"""`runtime:short`: a battery does not last as long as the job asks, or all of them not as long as the day."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Measured, Parameter, Rule, say_minutes
+from rigmint import Case, DayPacks, Finding, Fix, Grade, Measured, PackSpares, Parameter, Rule, say_minutes
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """One finding for each battery that is too short."""
+    """One finding for each battery that is too short, and one for each kind of which the day takes more."""
     wanted = case.setup.needs.runtime or case.parameters["at_least"]
-    if wanted <= 0:
-        return
-    for item in case.runtime.seconds:
-        lasts = _find_own_runtime(case, item)
+    for item in case.runtime.seconds if wanted > 0 else ():
+        lasts = case.own_seconds(item)
         if lasts is not None and lasts < wanted:
             yield _report(case, item, lasts, wanted)
-
-
-def _find_own_runtime(case: Case, item: str) -> float | None:
-    """s until the battery's own change: the study ends at the first change of all, and a battery that is not there yet
-    is taken to go on as it did."""
-    seconds = case.runtime.seconds[item]
-    used = 1.0 - case.runtime.left[item]
-    change_at = case.house.power.change_at
-    if seconds is None or used <= 0.0 or _ends_it(case, item):
-        return seconds
-    return seconds * max(1.0, (1.0 - change_at) / used)
-
-
-def _ends_it(case: Case, item: str) -> bool:
-    """Whether a port that this battery feeds left its window."""
-    failed = case.runtime.failed
-    reach = case.worst_volts.ports[failed].high if failed is not None else None
-    return reach is not None and reach.source.item == item
+    for packs in case.short_packs:
+        yield _report_day(case, packs)
 
 
 def _report(case: Case, item: str, seconds: float, wanted: float) -> Finding:
     failed = case.runtime.failed
-    why = f", until {failed.place} leaves its window" if failed is not None and _ends_it(case, item) else ""
+    why = f", until {failed.place} leaves its window" if failed is not None and case.ends_runtime(item) else ""
     return Finding(
         code="runtime:short",
         grade=Grade.THIN,
@@ -46,13 +28,47 @@ def _report(case: Case, item: str, seconds: float, wanted: float) -> Finding:
         at=item,
         cause=item,
         measured=Measured(seconds, wanted, "s"),
-        assumed=tuple(
-            f"{item}.{cell.name} {figure}"
-            for cell in case.rig.items[item].part.cells.values()
-            for figure in ("nominal", "resistance")
-            if figure in cell.assumed
-        ),
+        assumed=_list_assumed(case, item),
         fixes=(Fix(f"Fly a larger battery than {item}, or plan a change before {say_minutes(seconds)}."),),
+    )
+
+
+def _report_day(case: Case, packs: DayPacks) -> Finding:
+    day = case.setup.needs.day or 0.0
+    first = next(iter(packs.items))
+    place = f"also.{packs.entries[0]}" if packs.entries else first
+    part = packs.parts[0]
+    name = part.name if len(packs.parts) == 1 else f"packs that fit {first}"
+    own = [index for index in packs.entries if case.rig.spares[index].part.id == part.id]
+    index = own[0] if own else None
+    count = packs.missing + (case.rig.spares[index].count if index is not None else 0)
+    return Finding(
+        code="runtime:short",
+        grade=Grade.THIN,
+        says=(
+            f"{packs.there} × {name} ({len(packs.items)} on the rig, {packs.spares} in the case) last"
+            f"{'' if packs.there > 1 else 's'} about"
+            f" {say_minutes(packs.lasts)} of a day of {say_minutes(day)}: {packs.needed} full ones are needed without a"
+            " charger."
+        ),
+        at=place,
+        cause=place,
+        also=tuple(item for item in packs.items if item != place),
+        measured=Measured(packs.lasts, day, "s"),
+        assumed=tuple(figure for item in packs.items for figure in _list_assumed(case, item)),
+        fixes=(
+            Fix(f"Pack {packs.missing} × {part.name} more.", (PackSpares(part.id, count, "day", index),)),
+            Fix("Bring a charger, a part of kind `supply` with bays that take them, under `also:`."),
+        ),
+    )
+
+
+def _list_assumed(case: Case, item: str) -> tuple[str, ...]:
+    return tuple(
+        f"{item}.{cell.name} {figure}"
+        for cell in case.rig.items[item].part.cells.values()
+        for figure in ("nominal", "resistance")
+        if figure in cell.assumed
     )
 
 
@@ -62,10 +78,12 @@ RULE = Rule(
     title="The battery does not last",
     looks_for=(
         "A battery that comes to its change, or a device that leaves its window, sooner than `needs: runtime` or the"
-        " library asks; at typical load, aged, and cold where the job is below -5 degC."
+        " library asks; at typical load, aged, and cold where the job is below -5 degC. Where `needs: day` is stated,"
+        " fewer packs on the rig and under `also:` than the day takes, with those of the job's other rigs in the same"
+        " run, and no charger that takes them."
     ),
     why="The change comes in the middle of a take.",
-    put_right="A larger battery, a second one, or a planned change.",
+    put_right="A larger battery, a second one, a planned change; for the day more packs or a charger in the case.",
     source="discharge curve of lithium-ion cells: common practice",
     parameters={"at_least": Parameter(0.0, "duration", "s that each battery must last where the rig does not say")},
     check=check,

@@ -4,7 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Claim, Finding, Fix, FollowState, Grade, Item, Rule, SetSetting, setting_place
+from rigmint import (
+    Case,
+    Claim,
+    Finding,
+    Fix,
+    FollowState,
+    Grade,
+    Item,
+    JointTails,
+    Rule,
+    SetSetting,
+    say_list,
+    setting_place,
+)
+from rigmint_follow.joint_fix import find_winding, offer_joint_fix
 from rigmint_follow.remote import find_remote_axes, list_heads
 
 
@@ -22,18 +36,27 @@ def _report(case: Case, head: Item, state: FollowState, claim: Claim) -> Finding
     setting = state.setting or (follow.mode.setting if follow is not None else None)
     cause = setting_place(head.name, setting) if setting is not None else head.name
     whose = claim.person or claim.control
+    tails = find_winding(case, head, state.axis)
+    fixes = (_find_fix(case, head, state),) if tails is None else offer_joint_fix(case, tails, claim.person)
     return Finding(
         code="follow:on",
         grade=Grade.FIGHT,
         says=(
             f"{head.name}.{state.axis} follows whoever carries it in the mode {state.mode}, while {whose} operates it"
-            f" from {claim.control}."
+            f" from {claim.control}.{_say_winding(tails)}"
         ),
         at=f"{head.name}.{state.axis}",
         cause=cause,
         path=claim.path,
-        fixes=(_find_fix(case, head, state),),
+        fixes=fixes,
     )
+
+
+def _say_winding(tails: JointTails | None) -> str:
+    if tails is None:
+        return ""
+    wind = "winds" if len(tails.leads) == 1 else "wind"
+    return f" Off, {say_list(tails.leads)} {wind} up across that joint, which is endless and has no slip ring."
 
 
 def _find_fix(case: Case, head: Item, state: FollowState) -> Fix:
@@ -57,7 +80,10 @@ RULE = Rule(
     title="A remotely operated axis follows the carrier",
     looks_for="An axis of a head that somebody operates from another device while its follow mode is on.",
     why="The head turns with the carrier's body under the operator's hands: the frame drifts off in every turn.",
-    put_right="Switch follow mode off on each axis that is operated remotely.",
+    put_right=(
+        "Switch follow mode off on each axis that is operated remotely. Where its leads would then wind up, name who"
+        " carries the head under `who` beside the operator, or make an end to the turning."
+    ),
     source="common practice",
     check=check,
 )

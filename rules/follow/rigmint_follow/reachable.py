@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from rigmint import Case, Claim, Finding, Fix, FollowState, Grade, Item, Rule, SetSetting, setting_place
+from rigmint_follow.joint_fix import find_winding, offer_joint_fix
 from rigmint_follow.remote import find_remote_axes, list_heads
 
 
@@ -15,22 +16,22 @@ def check(case: Case) -> Iterator[Finding]:
         following = case.following(head)
         for state in following.in_cycle:
             if state.axis in remote:
-                yield from _judge_cycle(case, head, state, following.in_cycle, set(remote))
+                yield from _judge_cycle(case, head, state, following.in_cycle, remote)
         for state in following.after_power_cycle:
             if state.axis in remote:
-                yield _report_power_cycle(head, state)
+                yield _report_power_cycle(case, head, state, remote[state.axis])
 
 
 def _judge_cycle(
-    case: Case, head: Item, state: FollowState, cycle: tuple[FollowState, ...], remote: set[str]
+    case: Case, head: Item, state: FollowState, cycle: tuple[FollowState, ...], remote: Mapping[str, Claim]
 ) -> Iterator[Finding]:
     presses = _list_presses(case, head)
     elsewhere = [claim for claim in presses if claim.item != head.name]
     could_be_harmless = all(other.setting is not None for other in cycle if other.axis in remote)
     if elsewhere:
-        yield _report_press(case, head, state, elsewhere[0])
+        yield _report_press(case, head, state, elsewhere[0], remote[state.axis])
     elif presses and could_be_harmless:
-        yield _report_press(case, head, state, presses[0])
+        yield _report_press(case, head, state, presses[0], remote[state.axis])
 
 
 def _list_presses(case: Case, head: Item) -> list[Claim]:
@@ -38,7 +39,7 @@ def _list_presses(case: Case, head: Item) -> list[Claim]:
     return list(axis.certain) if axis is not None else []
 
 
-def _report_press(case: Case, head: Item, state: FollowState, claim: Claim) -> Finding:
+def _report_press(case: Case, head: Item, state: FollowState, claim: Claim, operated: Claim) -> Finding:
     fixes: tuple[Fix, ...]
     if state.setting is not None:
         change = SetSetting(head.name, state.setting, "off", case.setup.name)
@@ -64,11 +65,17 @@ def _report_press(case: Case, head: Item, state: FollowState, claim: Claim) -> F
         at=f"{head.name}.{state.axis}",
         cause=cause,
         path=claim.path,
-        fixes=fixes,
+        fixes=_offer_jointly(case, head, state, operated) or fixes,
     )
 
 
-def _report_power_cycle(head: Item, state: FollowState) -> Finding:
+def _offer_jointly(case: Case, head: Item, state: FollowState, operated: Claim) -> tuple[Fix, ...]:
+    """The remedy of `windup:lead`, where leads wind up on the joint unless it follows: one for both."""
+    tails = find_winding(case, head, state.axis)
+    return offer_joint_fix(case, tails, operated.person) if tails is not None else ()
+
+
+def _report_power_cycle(case: Case, head: Item, state: FollowState, operated: Claim) -> Finding:
     follow = head.part.follow
     setting = state.setting or (follow.mode.setting if follow is not None else None)
     forgetting = [
@@ -87,7 +94,8 @@ def _report_power_cycle(head: Item, state: FollowState) -> Finding:
         ),
         at=f"{head.name}.{state.axis}",
         cause=cause,
-        fixes=(Fix(f"Set {named} again after each change of the head's battery; write it on the head."),),
+        fixes=_offer_jointly(case, head, state, operated)
+        or (Fix(f"Set {named} again after each change of the head's battery; write it on the head."),),
     )
 
 

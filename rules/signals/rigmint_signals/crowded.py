@@ -1,9 +1,10 @@
-"""`radio:crowded`: radio channels that overlap, between the rig's links and with what else is on the air."""
+"""`radio:crowded`: radio channels that overlap, between the rig's links, with other rigs of the job, and with what else
+is on the air."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rigmint import (
     Case,
@@ -14,6 +15,7 @@ from rigmint import (
     Measured,
     Parameter,
     RadioChannel,
+    Rig,
     Rule,
     SetChannel,
     Unknown,
@@ -24,16 +26,20 @@ from rigmint_signals.hops import list_live_others
 
 _MEGA = 1e6
 _MOST_TOLD = 3
+_CLOCKS = frozenset({"timecode", "sync"})
+"""Flows that a whole job takes from one master."""
 
 
 @dataclass(frozen=True, slots=True)
 class _User:
-    """Somebody on the air: a link of the rig (None: somebody else), by name, with centre and width in Hz."""
+    """Somebody on the air: a link of the rig (None: somebody else), by name, with centre and width in Hz. `network`:
+    what else may be on it by design, radios of the same asset number, and clocks that hear one another."""
 
     link: Link | None
     name: str
     centre: float
     width: float
+    network: frozenset[str] = frozenset()
 
     @property
     def span(self) -> tuple[float, float]:
@@ -49,37 +55,58 @@ class _User:
 def check(case: Case) -> Iterator[Finding | Unknown]:
     """One finding for each link that would have to move."""
     links = [link for name in sorted(case.setup.links) if list_live_others(case, link := case.rig.links[name])]
-    users = [user for link in links if (user := _make_user(case, link)) is not None]
+    users = [user for link in links if (user := _make_user(case.rig, link)) is not None]
     air = [_User(None, user.says or "what else is on the air", user.centre, user.width) for user in case.rig.air]
+    earlier = [user for rig in case.job_rigs if rig.file < case.rig.file for user in _list_of_rig(case, rig)]
+    later = [user for rig in case.job_rigs if rig.file > case.rig.file for user in _list_of_rig(case, rig)]
     for index, user in enumerate(users):
-        others = [*users[index + 1 :], *air]
+        others = [*users[index + 1 :], *earlier, *air]
         crowding = [other for other in others if _is_crowded(case, user, other)]
         if crowding:
-            yield _report(case, user, crowding, [*(one for one in users if one is not user), *air])
+            yield _report(case, user, crowding, [*(one for one in users if one is not user), *earlier, *later, *air])
     for link in links:
-        if link.channel is None and _may_be_crowded(case, link, users, air):
+        if link.channel is None and _may_be_crowded(case, link, users, [*earlier, *later, *air]):
             says = f"nobody states the radio channel of {link.place}"
             yield Unknown("radio:crowded", "channel", link.place, says)
 
 
-def _channels(case: Case, link: Link) -> Mapping[str, RadioChannel]:
+def _list_of_rig(case: Case, rig: Rig) -> list[_User]:
+    """What another rig of the job sends on, in any of its setups."""
+    names = sorted({name for setup in rig.setups.values() for name in setup.links})
+    users = [user for name in names if (user := _make_user(rig, rig.links[name])) is not None]
+    return [replace(user, link=None, name=f"{user.name} of {case.name_rig(rig)}") for user in users]
+
+
+def _channels(rig: Rig, link: Link) -> Mapping[str, RadioChannel]:
     """The radio channels of the hub that all radios of the link have."""
-    hub, *others = [case.rig.items[ref.item].part.radios[ref.port].channels for ref in link.radios]
+    hub, *others = [rig.radio(ref).channels for ref in link.radios]
     return {name: channel for name, channel in hub.items() if all(name in other for other in others if other)}
 
 
-def _make_user(case: Case, link: Link) -> _User | None:
-    channel = _channels(case, link).get(link.channel) if link.channel is not None else None
-    return _User(link, link.place, channel.centre, channel.width) if channel is not None else None
+def _make_user(rig: Rig, link: Link) -> _User | None:
+    channel = _channels(rig, link).get(link.channel) if link.channel is not None else None
+    if channel is None:
+        return None
+    return _User(link, link.place, channel.centre, channel.width, _find_network(rig, link, channel))
+
+
+def _find_network(rig: Rig, link: Link, channel: RadioChannel) -> frozenset[str]:
+    assets = {rig.items[ref.item].asset for ref in link.radios} - {None}
+    found = {f"asset {asset}" for asset in assets}
+    spoken = {name for ref in link.radios for name in rig.radio(ref).speaks}
+    carried = {token for name in spoken for token in rig.protocols[name].carries}
+    if carried and carried <= _CLOCKS:
+        found |= {f"{name} at {channel.centre}" for name in spoken}
+    return frozenset(found)
 
 
 def _is_crowded(case: Case, user: _User, other: _User) -> bool:
-    shared = compute_overlap(user.span, other.span)
+    shared = 0.0 if user.network & other.network and other.link is None else compute_overlap(user.span, other.span)
     return shared > case.parameters["share"] * min(user.width, other.width)
 
 
 def _may_be_crowded(case: Case, link: Link, users: Sequence[_User], air: Sequence[_User]) -> bool:
-    options = [_User(link, link.place, one.centre, one.width) for one in _channels(case, link).values()]
+    options = [_User(link, link.place, one.centre, one.width) for one in _channels(case.rig, link).values()]
     return any(_is_crowded(case, option, other) for option in options for other in (*users, *air))
 
 
@@ -107,7 +134,7 @@ def _make_fix(case: Case, user: _User, rest: Sequence[_User]) -> Fix:
     assert user.link is not None
     free = [
         name
-        for name, channel in _channels(case, user.link).items()
+        for name, channel in _channels(case.rig, user.link).items()
         if not any(_is_crowded(case, _User(user.link, name, channel.centre, channel.width), other) for other in rest)
     ]
     if not free:
@@ -122,7 +149,9 @@ RULE = Rule(
     grades=(Grade.THIN,),
     title="Radio channels that overlap",
     looks_for=(
-        "Two links of the rig, or a link and what `air:` names, whose radio channels overlap by centre and width."
+        "Two links of the rig, a link and what `air:` names, or a link and one of another rig with the same `job:` that"
+        " is checked in the same run, whose radio channels overlap by centre and width; between rigs in the later file"
+        " by name. Clocks of two rigs on one radio channel are one network and meant."
     ),
     why="Both lose reach, the weaker one first, and only when everybody is on set.",
     put_right="Move one of the two to a radio channel that nobody uses; write down what else is on the air.",

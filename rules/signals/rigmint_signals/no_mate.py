@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Connector, Finding, Fix, Grade, Lead, Mate, MoveEnd, PortRef, Rule, Sex, SwapEnds
+from rigmint import Case, Connector, Finding, Fix, Grade, Lead, Mate, MoveEnd, Port, PortRef, Rule, Sex, SwapEnds
 from rigmint_signals.plugs import (
     goes_in,
     list_free_ports,
@@ -23,7 +23,8 @@ def check(case: Case) -> Iterator[Finding]:
     for mate in case.network.mates:
         ours, theirs = case.port(mate.port).connector, _find_other(case, mate)[0]
         if ours.id != theirs.id:
-            yield _report_dock(case, mate, "touch badly", Grade.THIN) if mate.other else _report_almost(case, mate)
+            badly = "fit badly: nothing holds them" if ours.is_mechanical else "touch badly"
+            yield _report_dock(case, mate, badly, Grade.THIN) if mate.other else _report_almost(case, mate)
 
 
 def _find_other(case: Case, mate: Mate) -> tuple[Connector, Sex]:
@@ -49,8 +50,36 @@ def _report_dock(case: Case, mate: Mate, says: str, grade: Grade) -> Finding:
         at=mate.port.place,
         cause=mate.port.item,
         also=(mate.other.place,),
-        fixes=(Fix(f"Use an adapter between {mate.port.item} and {mate.other.item}, or parts that mate."),),
+        fixes=(_find_dock_fix(case, mate.port, mate.other),),
     )
+
+
+def _find_dock_fix(case: Case, first: PortRef, second: PortRef) -> Fix:
+    """A free port of either item that the other goes onto, else an adapter that the rig has along, else any."""
+    for here, there in ((first, second), (second, first)):
+        for name, port in case.rig.items[there.item].part.ports.items():
+            ref = PortRef(there.item, name)
+            if ref not in _list_docked(case) and _goes_well(case.port(here), port):
+                return Fix(f"Dock {here.place} to {ref.place}, which it goes onto.")
+    for spare in case.rig.spares:
+        ports = list(spare.part.ports.values())
+        if any(
+            _goes_well(case.port(first), one) and _goes_well(case.port(second), other)
+            for one in ports
+            for other in ports
+            if one is not other
+        ):
+            return Fix(f"Put a {spare.part.name} between {first.item} and {second.item}: it is in the case.")
+    return Fix(f"Use an adapter between {first.item} and {second.item}, or parts that mate.")
+
+
+def _goes_well(port: Port, other: Port) -> bool:
+    return port.connector.id == other.connector.id and port.sex.mates(other.sex)
+
+
+def _list_docked(case: Case) -> set[PortRef]:
+    docks = [case.rig.docks[index] for index in case.setup.docks]
+    return {ref for dock in docks for ref in (dock.first, dock.second)}
 
 
 def _report_lead(case: Case, mate: Mate) -> Finding:
@@ -106,8 +135,9 @@ RULE = Rule(
     grades=(Grade.DEAD, Grade.THIN),
     title="A plug does not go into its port",
     looks_for=(
-        "An end of a lead, or a port that is docked, whose connector or sex does not go with that of its port; thin"
-        " where it goes in without making good contact."
+        "An end of a lead, or a port that is docked, whose connector or sex does not go with that of its port; plates,"
+        " rods, lens mounts and fronts too, which have sizes and no contacts. Thin where it goes in without making good"
+        " contact, or without being held."
     ),
     why="It is found out on set, when the lead that was packed cannot be plugged.",
     put_right="Turn the lead round, use the port that it is made for, or pack the lead with the right ends.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rigmint import Grade
-from rigmint.testing import assert_finds, assert_silent, check_text, edit_text, find_line
+from rigmint.testing import assert_finds, assert_silent, check_text, check_texts, edit_text, find_line
 
 from .carrying_parts import PARTS
 from .carrying_rigs import AIR
@@ -97,3 +97,60 @@ def test_says_which_link_has_no_radio_channel_where_that_may_matter() -> None:
 
 def test_says_nothing_of_a_radio_channel_that_nobody_could_meet() -> None:
     assert check_text(edit_text(AIR, ("m, channel: 1}", "m}")), PARTS).unknown == ()
+
+
+FILES = {"parts.part.yaml": PARTS}
+JOB = AIR + "job: Saltmarsh\n"
+OTHER = edit_text(JOB, (LINK, f"{LINK}  # here"))
+
+
+def test_finds_two_rigs_of_a_job_on_one_radio_channel() -> None:
+    """The later file by name is told, once for each of its links; radio channel 1 is taken in the other too."""
+    reports = check_texts({"a_unit": JOB, "b_unit": OTHER}, FILES)
+
+    found = [one for one in reports["b_unit"].findings if one.code == CODE and one.at == "link:lens_control"]
+    assert [(one.position.line, one.cause) for one in found] == [(find_line(OTHER), "link:lens_control")]
+    assert "overlaps link:lens_control of a_unit.rig.yaml (2410 MHz, 2 wide)" in found[0].says
+    assert found[0].also == ()
+    assert found[0].fixes[0].says == "Move link:lens_control to radio channel 2."
+    assert_silent(reports["a_unit"], CODE)
+
+
+def test_is_silent_where_the_rigs_are_apart_on_the_air_or_of_two_jobs() -> None:
+    apart = edit_text(JOB, ("channel: 1}", "channel: 3}"), ("channel: 36}", "channel: 44}"))
+
+    for other in (apart, edit_text(JOB, ("job: Saltmarsh", "job: Oat Field"))):
+        for report in check_texts({"a_unit": JOB, "b_unit": other}, FILES).values():
+            assert_silent(report, CODE)
+
+
+def test_a_radio_of_the_job_that_both_rigs_write_down_is_one_radio() -> None:
+    """The same asset number on the driver: one device, in two files."""
+    shared = edit_text(JOB, ("driver: house/driver", "driver: {part: house/driver, asset: DRV-1}"))
+    report = check_texts({"a_unit": shared, "b_unit": shared}, FILES)["b_unit"]
+
+    assert "link:lens_control" not in [one.at for one in report.findings if one.code == CODE]
+
+
+CLOCKS = """\
+rigmint: 1
+rig: Saltmarsh, clocks
+job: Saltmarsh
+kit: {clock: house/clock-air, slave: house/clock-air}
+links: {clocks: {between: [clock.radio, slave.radio], distance: 50 m, channel: 1}}
+"""
+CLOCK = """
+  - rigmint_part: 1
+    id: house/clock-air
+    name: Clock by radio
+    kind: timecode
+    radios: {radio: {speaks: [AIR], channels: {1: {centre: 2410 MHz, width: 2 MHz}}}}
+"""
+
+
+def test_clocks_of_two_rigs_are_one_network() -> None:
+    for protocol, is_meant in (("timecode-air", True), ("lens-air", False)):
+        files = {"parts.part.yaml": PARTS + CLOCK.replace("AIR", protocol)}
+        report = check_texts({"a_unit": CLOCKS, "b_unit": CLOCKS}, files)["b_unit"]
+
+        assert [one.code for one in report.findings if one.code == CODE] == ([] if is_meant else [CODE])
