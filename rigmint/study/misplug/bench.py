@@ -12,6 +12,7 @@ from rigmint.graph.presence import Presence
 from rigmint.graph.signals import connect_lead, connect_ports, settle_volts
 from rigmint.rig.house import PowerFigures
 from rigmint.rig.rig import Lead, PortRef, Rig, Setup
+from rigmint.study.backfeed import find_backfeeds, find_tied_sources
 from rigmint.study.misplug.burns import Harm, HarmKey, HarmKind, list_between_sources
 from rigmint.study.misplug.judge import Judge
 from rigmint.study.misplug.mistakes import Mistake, rewrite_rig
@@ -75,30 +76,43 @@ class Bench:
         self._known = known
         self._leads = {label: rig.leads[label] for label in sorted(setup.leads)}
         self._others: dict[tuple[object, ...], Wiring] = {}
-        self.offering = tuple(
+        self._offering = tuple(
             PortRef(name, port.name)
             for name in sorted(setup.items)
             for port in rig.items[name].part.ports.values()
             if port.offers
         )
         undocked = Presence(setup.items, frozenset(), setup.docks, setup.off)
-        self._docked = connect_ports(rig, undocked) if self.offering else ()
+        self._docked = connect_ports(rig, undocked) if self._offering else ()
         self._settled = self._settle({})
         self._outside = Outside(rig, setup, network, self._leads)
         self.wiring = Wiring(rig, setup, network, self._leads, guesses=guesses)
 
-    def try_mistake(self, mistake: Mistake) -> Trial:
-        """The volts once a mistake is made, and what it destroys."""
+    def try_mistake(self, mistake: Mistake, *, rise: float | None = None) -> Trial:
+        """The volts once a mistake is made, and what it destroys. `rise`: of outputs that are fed from outside, only
+        those that get so many V more than before need be told."""
         settled = self._settle(mistake.leads)
         is_rewired = bool(mistake.docks_out or mistake.items) or settled != self._settled
         wiring = self._rewire(mistake, settled) if is_rewired else self.wiring
         touched = wiring.wired.change(mistake.leads)
         if is_rewired:
             touched = wiring.wired.touch_all(touched.spread, touched.under_leads)
-        harms = self._list_harms(mistake, wiring.judge, touched)
+        harms = self._list_harms(mistake, wiring, touched, rise)
         return Trial(wiring, touched, tuple(harms.values()), is_rewired)
 
-    def _list_harms(self, mistake: Mistake, judge: Judge, touched: Touched) -> dict[HarmKey, Harm]:
+    @property
+    def is_negotiated(self) -> bool:
+        """Whether a source offers several volts, and settles on some with what is plugged into it."""
+        return bool(self._offering)
+
+    def settles_otherwise(self, mistake: Mistake) -> bool:
+        """Whether a mistake changes the volts that a source which offers several settles on."""
+        return self._settle(mistake.leads) != self._settled
+
+    def _list_harms(
+        self, mistake: Mistake, wiring: Wiring, touched: Touched, rise: float | None
+    ) -> dict[HarmKey, Harm]:
+        judge = wiring.judge
         found = {harm.key: harm for harm in judge.list_harms(touched) if harm.key not in self._known}
         meeting = [one for one in judge.list_meeting(touched.spread, self._figures) if one.key not in self._known]
         certain = [one for one in meeting if one.taker.cell.charge <= 0 and not self._guesses]
@@ -106,7 +120,7 @@ class Bench:
         pushed = {(one.giver.place, one.taker.item) for one in certain}
         fed = any(
             one.key not in self._known and self._outside.may_reach(mistake, one)
-            for one in judge.list_fed_outputs(touched, pushed)
+            for one in judge.list_fed_outputs(touched, wiring.wired.base, pushed, rise)
         )
         if fed or len(certain) < len(meeting):
             found |= {key: harm for key, harm in self._measure(mistake).items() if key not in self._known}
@@ -122,16 +136,16 @@ class Bench:
 
     def _settle(self, leads: Mapping[str, Lead]) -> tuple[float, ...]:
         """The volts that each port which offers several settles on, with these leads otherwise than before."""
-        if not self.offering:
+        if not self._offering:
             return ()
         now = {**self._leads, **leads}
         connections = [
             connection
             for label in sorted(now)
-            if any(ref in self.offering for ref in now[label].plugged.values())
+            if any(ref in self._offering for ref in now[label].plugged.values())
             for connection in connect_lead(self._rig, now[label])
         ]
-        return tuple(settle_volts(self._rig, ref, (*connections, *self._docked)) for ref in self.offering)
+        return tuple(settle_volts(self._rig, ref, (*connections, *self._docked)) for ref in self._offering)
 
     def _measure(self, mistake: Mistake) -> dict[HarmKey, Harm]:
         """The sources that push into each other and the outputs that are fed, on the whole network."""
@@ -139,6 +153,7 @@ class Bench:
         network = build_pin_network(rig, Presence.of(setup))
         worst = study_worst_volts(rig, network, setup.off, guesses=self._guesses)
         found: dict[HarmKey, Harm] = {}
-        for harm in list_between_sources(rig, worst, self._figures):
+        tied = find_tied_sources(rig, worst, self._figures)
+        for harm in list_between_sources(rig, tied, find_backfeeds(rig, worst)):
             found.setdefault(harm.key, harm)
         return found

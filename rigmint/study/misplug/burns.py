@@ -3,17 +3,16 @@ not the mistake's."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from typing import TypeAlias
 
 from rigmint.graph.pins import Source
 from rigmint.rig.electric import Port
-from rigmint.rig.house import PowerFigures
 from rigmint.rig.part import Part
 from rigmint.rig.rig import PortRef, Rig
-from rigmint.study.backfeed import find_backfeeds, find_tied_sources
+from rigmint.study.backfeed import Backfeed, TiedSources
 from rigmint.study.spare import has_electronics
 from rigmint.study.worst_volts import REVERSED_MARGIN, WorstVolts
 
@@ -76,10 +75,13 @@ def find_limits(part: Part, port: Port) -> Limits:
     return Limits(survives.high if survives is not None else None, low)
 
 
-def list_harms(rig: Rig, worst: WorstVolts, figures: PowerFigures) -> dict[HarmKey, Harm]:
-    """Everything that can be destroyed in a wiring. `worst`: its volts, resting on no guess."""
+def list_harms(
+    rig: Rig, worst: WorstVolts, tied: Sequence[TiedSources], backfeeds: Sequence[Backfeed]
+) -> dict[HarmKey, Harm]:
+    """Everything that can be destroyed in a wiring. `worst`: its volts; `tied` and `backfeeds`: what they make of its
+    sources and outputs."""
     found: dict[HarmKey, Harm] = {}
-    for harm in (*_list_at_ports(rig, worst), *list_between_sources(rig, worst, figures)):
+    for harm in (*_list_at_ports(rig, worst), *list_between_sources(rig, tied, backfeeds)):
         found.setdefault(harm.key, harm)
     return found
 
@@ -97,14 +99,13 @@ def _list_at_ports(rig: Rig, worst: WorstVolts) -> Iterator[Harm]:
         yield Harm(HarmKind.SIGNAL, signal.ref, signal.reach.volts, signal.limit, signal.signal)
 
 
-def list_between_sources(rig: Rig, worst: WorstVolts, figures: PowerFigures) -> Iterator[Harm]:
+def list_between_sources(rig: Rig, tied: Sequence[TiedSources], backfeeds: Sequence[Backfeed]) -> Iterator[Harm]:
     """The sources that push into each other, and the outputs that a feed is pushed into: not those of a battery that is
     tied to the same source, which says it better."""
-    tied = find_tied_sources(rig, worst, figures)
     for one in tied:
         yield Harm(HarmKind.TIED, None, one.giver.highest, None, name_pair(one.giver, one.taker))
     pushed = {(one.giver.place, one.taker.item) for one in tied}
-    for backfeed in find_backfeeds(rig, worst):
+    for backfeed in backfeeds:
         if not backfeed.guessed and (backfeed.source.place, backfeed.ref.item) not in pushed:
             rails = name_rails(rig.port(backfeed.ref))
             yield Harm(HarmKind.INTO_OUTPUT, backfeed.ref, backfeed.volts, None, rails)

@@ -130,9 +130,12 @@ class Judge:
                 if across is not None and across - spare > change_over_volts(taker.cell, figures):
                     yield Meeting(giver, taker)
 
-    def list_fed_outputs(self, touched: Touched, pushed: Container[tuple[str, str]]) -> Iterator[FedOutput]:
+    def list_fed_outputs(
+        self, touched: Touched, base: Spread, pushed: Container[tuple[str, str]], rise: float | None
+    ) -> Iterator[FedOutput]:
         """The outputs that a change touches, that take current, and that a source of another item reaches: whether it
-        does so from outside is to be traced. `pushed`: (source, item) of the sources that push into one of its own."""
+        does so from outside is to be traced. `pushed`: (source, item) of the sources that push into one of its own.
+        `rise`: only those that get so many V more than before; None: all."""
         spread = touched.spread
         for row in self._outputs:
             is_near = any(spread.nets[node] in touched.under_leads for node in row.feeds)
@@ -145,10 +148,19 @@ class Judge:
                 if source.item == row.ref.item or reach.shorted is not None or (source.place, row.ref.item) in pushed:
                     continue
                 volts, _ = measure(spread, [reach], row)
-                if volts is not None and volts > PRESENT and find_intake(part, row.port, volts) is False:
+                if volts is None or not _has_risen(base, row, volts, rise):
+                    continue
+                if volts > PRESENT and find_intake(part, row.port, volts) is False:
                     sources.append(source.place)
             if sources:
                 yield FedOutput(row.ref, row.port, tuple(sources))
+
+
+def _has_risen(base: Spread, row: PowerRow, volts: float, rise: float | None) -> bool:
+    if rise is None:
+        return True
+    before, _ = measure(base, [reach for reach in base.reaches if reach.shorted is None], row)
+    return before is None or volts > before + rise
 
 
 def measure(spread: Spread, live: Sequence[Potentials], row: PowerRow) -> tuple[float | None, float | None]:

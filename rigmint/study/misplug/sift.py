@@ -7,30 +7,40 @@ That brings no volts anywhere where each pair of contacts that it joins is
 - or reached by no source, on either side,
 - or ground on either side, where no plus waits for that ground to come back by.
 
-The sieve is for rigs as they are built: a lead with a diode or a regulator in it, a source that negotiates, and a rig
-that is shorted as it stands, go through to the exact study.
+The sieve is for rigs as they are built: a lead with a diode or a regulator in it, and a rig that is shorted as it
+stands, go through to the exact study; so must what changes the volts that a source settles on.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from rigmint.graph.lead_contacts import spread_contacts
 from rigmint.graph.pins import Pin
 from rigmint.rig.connector import go_together
-from rigmint.rig.rig import PortRef, Rig
+from rigmint.rig.rig import Lead, PortRef, Rig
 from rigmint.study.misplug.judge import Judge
 from rigmint.study.misplug.moves import Move
 from rigmint.study.misplug.wired import Wired
 
 
+@dataclass(frozen=True, slots=True)
+class _Wire:
+    """A contact of a lead's end: the nets that it is wired to at the other ends, and contacts of its own end that it is
+    joined to."""
+
+    contact: str
+    nets: tuple[int, ...]
+    beside: tuple[str, ...]
+
+
 class Sieve:
     """The sieve of one wiring."""
 
-    def __init__(self, rig: Rig, wired: Wired, judge: Judge, offering: frozenset[PortRef]) -> None:
+    def __init__(self, rig: Rig, wired: Wired, judge: Judge) -> None:
         self._rig = rig
         self._wired = wired
-        self._offering = offering
         self._nets = wired.base.nets
         reaches = wired.base.reaches
         self._plus = {net for reach in reaches for net in reach.plus}
@@ -39,37 +49,47 @@ class Sieve:
         self._awaited = frozenset(self._list_awaited(judge)) | frozenset(
             self._nets[diode.cathode] for diode in wired.network.diodes
         )
+        self._wires: dict[tuple[str, str], tuple[_Wire, ...]] = {}
+        self._ports: dict[PortRef, dict[str, int]] = {}
 
     def is_idle(self, move: Move) -> bool:
         """Whether a move joins nothing that could bring volts anywhere."""
         if self._is_shorted or any(c.diode is not None or c.regulator is not None for c in move.lead.body.conductors):
             return False
-        refs = (*move.lead.plugged.values(), move.into)
-        return not self._offering.intersection(refs) and all(self._is_idle_pair(*pair) for pair in self._pair(move))
-
-    def _pair(self, move: Move) -> Iterator[tuple[int, int]]:
-        """The net of each contact of the wrong socket, with those that the lead would join to it."""
-        port, half = self._rig.port(move.into), move.lead.body.ends[move.end]
-        for contact in port.connector.contacts:
-            if contact not in half.connector.contacts:
+        contacts = self._list_contacts(move.into)
+        for wire in self._list_wires(move.lead, move.end):
+            if wire.contact not in contacts:
                 continue
-            joined = spread_contacts([(move.end, contact)], move.lead.body.conductors) - {(move.end, contact)}
-            for end, other in joined:
-                net = self._find_net(move, end, other)
-                if net is not None:
-                    yield self._net(move.into, contact), net
+            socket = contacts[wire.contact]
+            beside = (contacts[one] for one in wire.beside if one in contacts)
+            if not all(self._is_idle_pair(socket, net) for net in (*wire.nets, *beside)):
+                return False
+        return True
 
-    def _find_net(self, move: Move, end: str, contact: str) -> int | None:
-        """The net that a contact of the moved lead touches: of the moved end, in the wrong socket."""
-        ref = move.into if end == move.end else move.lead.plugged.get(end)
-        if ref is None:
-            return None
-        port = self._rig.port(ref)
-        is_touching = contact in port.connector.contacts and go_together(port, move.lead.body.ends[end])
-        return self._net(ref, contact) if is_touching else None
+    def _list_contacts(self, ref: PortRef) -> dict[str, int]:
+        """Contact to net of a port."""
+        if ref not in self._ports:
+            node = self._wired.metal.node
+            contacts = self._rig.port(ref).connector.contacts
+            self._ports[ref] = {one: self._nets[node(Pin(ref.item, ref.port, one))] for one in contacts}
+        return self._ports[ref]
 
-    def _net(self, ref: PortRef, contact: str) -> int:
-        return self._nets[self._wired.metal.node(Pin(ref.item, ref.port, contact))]
+    def _list_wires(self, lead: Lead, end: str) -> tuple[_Wire, ...]:
+        """What each contact of an end is wired to."""
+        if (lead.label, end) not in self._wires:
+            contacts = lead.body.ends[end].connector.contacts
+            self._wires[lead.label, end] = tuple(self._follow(lead, end, contact) for contact in contacts)
+        return self._wires[lead.label, end]
+
+    def _follow(self, lead: Lead, end: str, contact: str) -> _Wire:
+        joined = spread_contacts([(end, contact)], lead.body.conductors)
+        beside = tuple(sorted(other for one, other in joined if one == end and other != contact))
+        nets = []
+        for one, other in sorted(joined):
+            ref = lead.plugged.get(one)
+            if one != end and ref is not None and go_together(self._rig.port(ref), lead.body.ends[one]):
+                nets += [net for name, net in self._list_contacts(ref).items() if name == other]
+        return _Wire(contact, tuple(nets), beside)
 
     def _is_idle_pair(self, socket: int, wire: int) -> bool:
         if socket == wire:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from rigmint.graph.presence import Presence
 from rigmint.rig.part import Part
@@ -18,36 +17,12 @@ from rigmint.study.misplug.judge import measure
 from rigmint.study.misplug.losses import Loss, LossKind
 from rigmint.study.misplug.mistakes import Mistake
 from rigmint.study.misplug.moves import Sockets
+from rigmint.study.misplug.outcome import Misplug, Outcome
 from rigmint.study.misplug.swaps import Candidate, list_candidates, list_swaps
 from rigmint.study.misplug.turns import list_forced, list_turns
 from rigmint.study.misplug.victims import find_victim, order_harms
 from rigmint.study.misplug.windows import Windows
 from rigmint.study.studies import Studies
-
-
-class Outcome(StrEnum):
-    """What a misplug does."""
-
-    BURN = "burn"
-    DEAD = "dead"
-    HARMLESS = "harmless"
-
-
-@dataclass(frozen=True, slots=True)
-class Misplug:
-    """One mistake and what it does in the setups named."""
-
-    mistake: Mistake
-    setups: tuple[str, ...]
-    outcome: Outcome
-    port: PortRef
-    """What it destroys first, or where it shows."""
-    volts: float | None
-    """V there; None where no source reaches it."""
-    harms: tuple[Harm, ...] = ()
-    """What is destroyed, the first on the way first."""
-    losses: tuple[Loss, ...] = ()
-    """What no longer works, where nothing is destroyed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +68,7 @@ class _Trier:
         self._setup = setup
         self._trials = trials
         self._bench = studies.misplug_bench(setup)
+        self._guessing = None if studies.states_blocking(setup) else studies.misplug_bench(setup, guesses=True)
         wiring = self._bench.wiring
         self._feeding = Feeding(studies.rig, setup, studies.network(setup))
         self._windows = Windows(studies.rig, setup.off, wiring.judge, wiring.wired.base)
@@ -106,11 +82,17 @@ class _Trier:
         if trial.harms:
             harms = order_harms(self._rig, self._setup, mistake, trial.harms)
             victim = find_victim(mistake, harms)
-            return Misplug(mistake, (self._setup.name,), Outcome.BURN, victim, harms[0].volts, harms=harms)
+            return Misplug(mistake, (self._setup.name,), Outcome.BURN, victim, harms[0].volts, harms)
         losses = tuple(sorted(self._list_losses(mistake, trial)))
         port = self._find_port(mistake, losses)
         outcome = Outcome.DEAD if losses else Outcome.HARMLESS
-        return Misplug(mistake, (self._setup.name,), outcome, port, _find_volts(trial, port), losses=losses)
+        volts = _find_volts(trial, port)
+        return Misplug(mistake, (self._setup.name,), outcome, port, volts, (), losses, self._find_perhaps(mistake))
+
+    def _find_perhaps(self, mistake: Mistake) -> tuple[Harm, ...]:
+        """What would be destroyed besides if every regulator that says nothing let current back."""
+        harms = self._guessing.try_mistake(mistake).harms if self._guessing is not None else ()
+        return order_harms(self._rig, self._setup, mistake, harms)
 
     def _list_losses(self, mistake: Mistake, trial: Trial) -> Iterator[Loss]:
         unpowered = self._feeding.list_unpowered(mistake, is_rewired=trial.is_rewired)

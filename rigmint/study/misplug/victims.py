@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 
+from rigmint.graph.build_pins import build_pin_network
+from rigmint.graph.presence import Presence
 from rigmint.rig.rig import PortRef, Rig, Setup
-from rigmint.study.misplug.burns import Harm
+from rigmint.study.misplug.burns import Harm, HarmKind
 from rigmint.study.misplug.mistakes import Mistake, rewrite_rig
+from rigmint.study.worst_volts import study_worst_volts
 
 _FAR = 1_000_000
 
@@ -27,6 +30,21 @@ def order_harms(rig: Rig, setup: Setup, mistake: Mistake, harms: Sequence[Harm])
 def find_victim(mistake: Mistake, harms: Sequence[Harm]) -> PortRef:
     """The port that a misplug destroys first; of a short, or of sources that are tied, the wrong socket itself."""
     return harms[0].ref or mistake.into
+
+
+def trace_harm(rig: Rig, setup: Setup, mistake: Mistake, harm: Harm) -> tuple[str, ...]:
+    """The chain of places by which volts come to the port that a misplug destroys; nothing where there is no such port
+    or no such way."""
+    if harm.ref is None:
+        return ()
+    rig, setup = rewrite_rig(rig, setup, mistake)
+    worst = study_worst_volts(rig, build_pin_network(rig, Presence.of(setup)), setup.off, guesses=False)
+    if harm.kind is HarmKind.SIGNAL:
+        reach = next((one.reach for one in worst.signals if one.ref == harm.ref and one.signal == harm.what), None)
+    else:
+        volts = worst.ports[harm.ref]
+        reach = volts.low if harm.kind is HarmKind.REVERSED else volts.high
+    return worst.way_to(harm.ref, reach).places if reach is not None else ()
 
 
 def _count_steps(rig: Rig, setup: Setup, start: PortRef) -> dict[PortRef, int]:
