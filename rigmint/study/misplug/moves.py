@@ -80,7 +80,5 @@ class Sockets:
         )
 
     def is_in_reach(self, move: Move) -> bool:
-        """Whether the wrong socket lies where the right one does; of an end in the air, where another end is."""
-        meant = move.lead.plugged.get(move.end)
-        right = [meant] if meant is not None else list(move.lead.plugged.values())
-        return any(self._places.are_near(ref, move.into) for ref in right)
+        """Whether the wrong socket lies where an end of the lead is meant to be: that is as far as it is carried."""
+        return any(self._places.are_near(ref, move.into) for ref in move.lead.plugged.values())
