@@ -19,6 +19,7 @@ COMMANDS = {
     "parts": "Search the catalogue.",
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
+    "misplug": "Every plug that fits a wrong socket, and what it would do.",
 }
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""
 

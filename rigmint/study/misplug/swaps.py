@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from rigmint.rig.connector import go_together
+from rigmint.rig.electric import Role
 from rigmint.rig.lead import LeadBody
 from rigmint.rig.part import Part
 from rigmint.rig.rig import Lead, PortRef, Rig, Setup
@@ -57,7 +58,7 @@ def list_swaps(rig: Rig, setup: Setup, candidates: Sequence[Candidate]) -> Itera
             if candidate.name != label:
                 ways = _fit_ends(rig, meant, candidate.body, alike[candidate.name], frozenset())
                 for plugged in islice(ways, MOST_WAYS):
-                    yield _make_mistake(setup, lead, candidate, plugged, places)
+                    yield _make_mistake(rig, setup, lead, candidate, plugged, places)
 
 
 def _fit_ends(
@@ -89,9 +90,9 @@ def _are_alike(body: LeadBody, one: str, other: str) -> bool:
 
 
 def _make_mistake(
-    setup: Setup, lead: Lead, candidate: Candidate, plugged: Mapping[str, PortRef], places: Places
+    rig: Rig, setup: Setup, lead: Lead, candidate: Candidate, plugged: Mapping[str, PortRef], places: Places
 ) -> Mistake:
-    end, into = next(iter(plugged.items()))
+    end, into = min(plugged.items(), key=lambda one: rig.port(one[1]).role is Role.OUT)  # where it is fed is no victim
     body = candidate.body
     return Mistake(
         how=How.SWAPPED,
