@@ -93,7 +93,7 @@ def say_failure(group: FailureGroup) -> str:
 
 def _say_losses(group: FailureGroup) -> str:
     if not group.losses:
-        which = "by which socket it is" if group.how is How.MOVED else "by which lead it is"
+        which = "depending on the socket" if group.how is How.MOVED else "depending on the lead"
         return f"{which}, {_list_losses(group.others)}"
     what_more = "what was in that socket" if group.how is How.MOVED else "more with some of them"
     return _list_losses(group.losses) + (f"; and {what_more}" if group.others else "")
