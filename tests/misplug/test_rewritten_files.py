@@ -59,7 +59,7 @@ def write_down(tree: dict[str, Any], mistake: Mistake) -> dict[str, Any]:
     into = mistake.into.place
     changed["docks"] = [dock for dock in changed.get("docks", []) if into not in dock.split(" > ")]
     for entry in changed["leads"].values():
-        ends = entry["ends"] if "ends" in entry else entry
+        ends = entry.get("ends", entry)
         for end, place in list(ends.items()):
             if place == into:
                 ends[end] = "loose"

@@ -100,9 +100,9 @@ def sort_by_mark(rig: Rig, misplugs: Sequence[Misplug]) -> tuple[Hazard, ...]:
     return tuple(sorted(found, key=lambda one: one.place))
 
 
-def _rank(rig: Rig, misplug: Misplug) -> tuple[int, float, bool, str, str]:
-    """The worst first; of equals, a device before what only hands on."""
+def _rank(rig: Rig, misplug: Misplug) -> tuple[bool, int, float, str, str]:
+    """A device before what only hands on, then the worst first."""
     harm = misplug.harms[0]
     excess = harm.volts / harm.limit if harm.limit else 1.0
     is_bare = not has_electronics(rig.items[misplug.port.item].part)
-    return harm.kind, -excess, is_bare, misplug.port.place, misplug.mistake.lead or ""
+    return is_bare, harm.kind, -excess, misplug.port.place, misplug.mistake.lead or ""

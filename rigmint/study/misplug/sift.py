@@ -7,13 +7,15 @@ That brings no volts anywhere where each pair of contacts that it joins is
 - or reached by no source, on either side,
 - or ground on either side, where no plus waits for that ground to come back by.
 
-The sieve is for rigs as they are built: a lead with a diode or a regulator in it, and a rig that is shorted as it
-stands, go through to the exact study; so must what changes the volts that a source settles on.
+The sieve is for rigs as they are built. What goes through to the exact study: a lead with a diode or a regulator in it;
+everything of a rig that is shorted as it stands, or in which a regulator that steps up feeds itself, since taking out
+what bridges it lets it step up; and, which the caller sees to, what changes the volts that a source settles on.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from rigmint.graph.lead_contacts import spread_contacts
@@ -45,16 +47,17 @@ class Sieve:
         reaches = wired.base.reaches
         self._plus = {net for reach in reaches for net in reach.plus}
         self._minus = {net for reach in reaches for net in reach.minus}
-        self._is_shorted = any(reach.shorted is not None for reach in reaches)
+        self._is_odd = any(reach.shorted is not None for reach in reaches) or self._has_loop()
         self._awaited = frozenset(self._list_awaited(judge)) | frozenset(
             self._nets[diode.cathode] for diode in wired.network.diodes
         )
+        self._waiting = frozenset(self._list_waiting())
         self._wires: dict[tuple[str, str], tuple[_Wire, ...]] = {}
         self._ports: dict[PortRef, dict[str, int]] = {}
 
     def is_idle(self, move: Move) -> bool:
         """Whether a move joins nothing that could bring volts anywhere."""
-        if self._is_shorted or any(c.diode is not None or c.regulator is not None for c in move.lead.body.conductors):
+        if self._is_odd or any(c.diode is not None or c.regulator is not None for c in move.lead.body.conductors):
             return False
         contacts = self._list_contacts(move.into)
         for wire in self._list_wires(move.lead, move.end):
@@ -94,10 +97,10 @@ class Sieve:
     def _is_idle_pair(self, socket: int, wire: int) -> bool:
         if socket == wire:
             return True
-        is_reached = [net in self._plus or net in self._minus for net in (socket, wire)]
-        if not any(is_reached):
+        nets = socket, wire
+        if not any(net in self._plus or net in self._minus or net in self._waiting for net in nets):
             return True
-        return all(net in self._minus and net not in self._plus and net not in self._awaited for net in (socket, wire))
+        return all(net in self._minus and net not in self._plus and net not in self._awaited for net in nets)
 
     def _list_awaited(self, judge: Judge) -> Iterator[int]:
         """The nets that would close a circuit if a source's minus came to them."""
@@ -111,3 +114,35 @@ class Sieve:
             for plus, minus in pairs:
                 if nets[plus] in reach.plus and nets[minus] not in reach.minus:
                     yield nets[minus]
+
+    def _list_waiting(self) -> Iterator[int]:
+        """The output and the ground of each regulator that has a feed and no way back yet: joined, they short it."""
+        for regulator in self._wired.network.regulators:
+            ground = self._nets[regulator.ground]
+            if self._nets[regulator.source] in self._plus and ground not in self._minus:
+                yield from (self._nets[regulator.output], ground)
+
+    def _has_loop(self) -> bool:
+        """Whether the output of a regulator that steps up leads back to its feed."""
+        nets, network = self._nets, self._wired.network
+        onward: dict[int, set[int]] = defaultdict(set)
+        for diode in network.diodes:
+            onward[nets[diode.anode]].add(nets[diode.cathode])
+        for regulator in network.regulators:
+            onward[nets[regulator.source]].add(nets[regulator.output])
+            if regulator.spec.blocks is not True:
+                onward[nets[regulator.output]].add(nets[regulator.source])
+        return any(
+            regulator.out > regulator.spec.takes.low
+            and nets[regulator.source] in _follow_all(onward, nets[regulator.output])
+            for regulator in network.regulators
+        )
+
+
+def _follow_all(onward: Mapping[int, set[int]], start: int) -> set[int]:
+    found, pending = {start}, [start]
+    while pending:
+        for net in onward.get(pending.pop(), set()) - found:
+            found.add(net)
+            pending.append(net)
+    return found

@@ -104,9 +104,12 @@ class _Trier:
         yield from self._arrivals.list_lost(mistake)
 
     def _find_port(self, mistake: Mistake, losses: Sequence[Loss]) -> PortRef:
-        """The input of the first item that has no power any more; else the wrong socket."""
-        for loss in losses:
-            ports = feeding_ports(self._rig, loss.place) if loss.kind is LossKind.POWER else ()
+        """The input of an item that has no power any more: of what the plug was meant for, of what it is in, or of
+        another; else the wrong socket."""
+        near = [mistake.meant.partition(".")[0], mistake.into.item]
+        unfed = [loss.place for loss in losses if loss.kind is LossKind.POWER]
+        for item in sorted(unfed, key=lambda one: (near.index(one) if one in near else len(near), one)):
+            ports = feeding_ports(self._rig, item)
             if ports:
                 return ports[0]
         return mistake.into
