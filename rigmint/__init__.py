@@ -119,6 +119,9 @@ _HOMES = {
         "Protocol",
         "Sex",
     ),
+    "rigmint.study.misplug.burns": ("Harm", "HarmKind"),
+    "rigmint.study.misplug.hazards": ("Hazard",),
+    "rigmint.study.misplug.outcome": ("Misplug",),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
     "rigmint.study.verdict": ("Judgement", "Verdict", "is_meant", "is_operated_remotely", "judge_axis"),
@@ -280,6 +283,10 @@ if TYPE_CHECKING:
     from rigmint.study.hands import Stopped as Stopped
     from rigmint.study.lead_ohms import rate_conductor as rate_conductor
     from rigmint.study.lead_worth import Missing as Missing
+    from rigmint.study.misplug.burns import Harm as Harm
+    from rigmint.study.misplug.burns import HarmKind as HarmKind
+    from rigmint.study.misplug.hazards import Hazard as Hazard
+    from rigmint.study.misplug.outcome import Misplug as Misplug
     from rigmint.study.paths import Way as Way
     from rigmint.study.payload import Burden as Burden
     from rigmint.study.payload import Carried as Carried

@@ -21,6 +21,7 @@ COMMANDS = {
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
+    "misplug": "Every plug that fits a wrong socket, and what it would do.",
     "sheet": "The prep sheet as one self-contained page.",
     "draw": "The wiring drawing as SVG, one layer or all.",
     "labels": "Lead labels as CSV for a label printer.",

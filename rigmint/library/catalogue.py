@@ -67,6 +67,11 @@ class Catalogue:
             self._parts[part_id] = self._build(part_id) if part_id in self._entries else None
         return self._parts[part_id]
 
+    def list_leads(self) -> tuple[Part, ...]:
+        """Every lead, by id."""
+        leads = (self.part(part_id) for part_id in self.part_ids)
+        return tuple(part for part in leads if part is not None and part.lead is not None)
+
     def faults_of(self, part_id: str) -> tuple[Fault, ...]:
         """What is wrong with a part's file."""
         return self._part_faults.get(part_id, ())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from rigmint.lint.case_base import CaseBase
 from rigmint.rig.rig import PortRef
@@ -33,6 +34,10 @@ from rigmint.study.short_current import ShortCurrent, find_short_currents
 from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
 from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses
 from rigmint.study.worst_volts import Reach, WorstVolts
+
+if TYPE_CHECKING:
+    from rigmint.study.misplug.hazards import Hazard
+    from rigmint.study.misplug.outcome import Misplug
 
 
 class CircuitCase(CaseBase):
@@ -67,6 +72,17 @@ class CircuitCase(CaseBase):
     def tied_sources(self) -> tuple[TiedSources, ...]:
         """Sources that meet with nothing that blocks."""
         return self._studies.tied_sources(self.setup)
+
+    @property
+    def hazards(self) -> tuple[Hazard, ...]:
+        """The misplugs within reach that destroy something and that no mark answers, by the mark that would."""
+        return self._studies.hazards(self.setup)
+
+    def trace_misplug(self, misplug: Misplug) -> tuple[str, ...]:
+        """The chain of places by which a misplug destroys a port; nothing where no single port dies."""
+        from rigmint.study.misplug.victims import trace_harm
+
+        return trace_harm(self.rig, self.setup, misplug.mistake, misplug.harms[0])
 
     @property
     def power(self) -> Power:

@@ -42,6 +42,10 @@ from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 if TYPE_CHECKING:
     import networkx
 
+    from rigmint.study.misplug.bench import Bench
+    from rigmint.study.misplug.burns import Harm, HarmKey
+    from rigmint.study.misplug.hazards import Hazard
+
 T = TypeVar("T")
 
 
@@ -76,7 +80,7 @@ class Studies:
 
     def certain_volts(self, setup: Setup) -> WorstVolts:
         """The worst volts that rest on no guess: a regulator that does not state whether it blocks does."""
-        if all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators):
+        if self.states_blocking(setup):
             return self.worst_volts(setup)
         key = ("certain", Presence.of(setup))
         return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, guesses=False))
@@ -113,6 +117,30 @@ class Studies:
         """Outputs that a foreign source raises."""
         key = ("backfeeds", Presence.of(setup))
         return self._once(key, lambda: find_backfeeds(self.rig, self.worst_volts(setup)))
+
+    def certain_harms(self, setup: Setup) -> Mapping[HarmKey, Harm]:
+        """What can be destroyed as the rig stands, resting on no guess."""
+        return self._once(("harms", Presence.of(setup)), lambda: self._list_harms(setup, guesses=False))
+
+    def states_blocking(self, setup: Setup) -> bool:
+        """Whether every regulator states whether it lets current back, so that nothing rests on a guess."""
+        return all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators)
+
+    def misplug_bench(self, setup: Setup, *, guesses: bool = False) -> Bench:
+        """The bench on which misplugs are tried. With `guesses` a regulator that says nothing lets current back."""
+        from rigmint.study.misplug.bench import Bench
+
+        def build() -> Bench:
+            known = self._list_harms(setup, guesses=True) if guesses else self.certain_harms(setup)
+            return Bench(self.rig, setup, self.network(setup), known, self.house.power, guesses=guesses)
+
+        return self._once(("bench", Presence.of(setup), guesses), build)
+
+    def hazards(self, setup: Setup) -> tuple[Hazard, ...]:
+        """The misplugs within reach that destroy something, by the mark that would answer them."""
+        from rigmint.study.misplug.hazards import find_hazards
+
+        return self._once(("hazards", Presence.of(setup)), lambda: find_hazards(self, setup))
 
     def tied_sources(self, setup: Setup) -> tuple[TiedSources, ...]:
         """Sources that meet with nothing that blocks."""
@@ -304,6 +332,15 @@ class Studies:
         except (SolveFailed, BadCircuit):  # told where that rig is checked
             return ()
         return max((day.packs for day in days), key=lambda packs: sum(one.joules_needed for one in packs), default=())
+
+    def _list_harms(self, setup: Setup, *, guesses: bool) -> Mapping[HarmKey, Harm]:
+        from rigmint.study.misplug.burns import list_harms
+
+        if guesses or self.states_blocking(setup):
+            return list_harms(self.rig, self.worst_volts(setup), self.tied_sources(setup), self.backfeeds(setup))
+        certain = self.certain_volts(setup)
+        tied = find_tied_sources(self.rig, certain, self.house.power)
+        return list_harms(self.rig, certain, tied, find_backfeeds(self.rig, certain))
 
     def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
         """(item, rail) of the loads that are fed reversed or without a return of their own."""
