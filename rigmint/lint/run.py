@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
@@ -13,8 +13,9 @@ from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file, load_library
 from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.edits import list_edits, spread_over_setups
+from rigmint.lint.edits import find_fix_edits
 from rigmint.lint.engine import run_rules
+from rigmint.lint.library_entries import report_library_entries
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
 from rigmint.lint.prove import Prover
@@ -50,6 +51,9 @@ def check_paths(
         if library_file not in libraries:
             libraries[library_file] = load_library(library_file)
         judged.append(_check_file(path, libraries[library_file], packs, today, setup, prove))
+    reports = [one.report for one in judged]
+    if setup is None:
+        reports += _report_libraries(libraries, judged, files, packs)
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
     tied = {fault for one in judged for fault in one.report.unread}
@@ -61,11 +65,25 @@ def check_paths(
         today=today.isoformat(),
         packs={pack.name: pack.version for pack in packs.packs},
         rules=len(packs.rules),
-        files=tuple(one.report for one in judged),
+        files=tuple(reports),
         unread=tuple(dict.fromkeys(everything)),
         overrides=tuple(o for one in libraries.values() for o in _list_overrides(one, packs)),
-        fail_on={one.report.file: one.library.house.fail_on for one in judged},
+        fail_on={one.report.file: one.library.house.fail_on for one in judged}
+        | {str(one.house.file): one.house.fail_on for one in libraries.values()},
     )
+
+
+def _report_libraries(
+    libraries: Mapping[Path | None, Library], judged: Sequence[_Judged], files: Sequence[Path], packs: PackSet
+) -> list[FileReport]:
+    """The libraries' own files, where the core has something to say of them."""
+    codes = {rule.code for _, rule in packs.rules}
+    found = []
+    for path, library in libraries.items():
+        if path is not None:
+            reports = [one.report for one in judged if one.library is library]
+            found.append(report_library_entries(library, path, reports, files, codes))
+    return [report for report in found if report is not None]
 
 
 def _check_file(
@@ -81,12 +99,11 @@ def _check_file(
         return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
     setups = (setup,) if setup is not None else tuple(rig.setups)
     run = run_rules(rig, library.house, packs.rules, setups)
-    signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
-    if setup is not None:
-        own = ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, library, packs) if prove else None
-    findings = [_report_finding(one, rig, prover) for one in signed]
-    findings += [_report_finding(Signed(merged, None), rig, None) for merged in own]
+    signing = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
+    own = signing.own if setup is None else ()  # whether an entry is stale shows only over all setups
+    prover = Prover(read, library, packs, today) if prove else None
+    findings = [_report_finding(one, read, rig, prover) for one in signing.signed]
+    findings += [_report_finding(Signed(merged, None), read, rig, None) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
     report = FileReport(
         file=read.file,
@@ -95,8 +112,9 @@ def _check_file(
         setups=setups,
         findings=tuple(findings),
         unknown=run.unknown,
-        unread=run.crashes,
+        unread=(*run.crashes, *signing.faults),
         assumed=rig.assumed,
+        library_entries=signing.of_library,
     )
     return _Judged(library, report)
 
@@ -105,14 +123,13 @@ def _unread_file(read: ReadRig) -> FileReport:
     return FileReport(read.file, 0, 0, (), (), (), read.faults, ())
 
 
-def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> ReportedFinding:
+def _report_finding(signed: Signed, read: ReadRig, rig: Rig, prover: Prover | None) -> ReportedFinding:
     merged = signed.merged
     finding = merged.finding
     fixes = []
     for fix in finding.fixes:
-        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
-        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
-        proved = prover.prove(merged, edits) if prover is not None and edits else None
+        edits = find_fix_edits(fix, merged, read)
+        proved = prover.is_proved(merged, edits) if prover is not None and edits else None
         fixes.append(ReportedFix(fix.says, proved, edits))
     return ReportedFinding(
         code=finding.code,
@@ -128,6 +145,15 @@ def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> Reported
         assumed=finding.assumed,
         fixes=tuple(fixes),
         accepted=signed.accepted,
+    )
+
+
+def find_loose_faults(packs: PackSet, libraries: Sequence[Library]) -> tuple[Fault, ...]:
+    """What is wrong with packs and libraries, so that nothing is judged whole."""
+    return (
+        *packs.faults,
+        *_missing_packs(packs, libraries),
+        *(fault for one in libraries for fault in _library_faults(one, packs)),
     )
 
 
