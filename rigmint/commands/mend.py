@@ -65,8 +65,8 @@ def command(
     plain: bool,
     today: datetime.datetime | None,
 ) -> None:
-    """Apply proved fixes to a rig file, worst finding first, until nothing is left that one would clear. Of a folder, to
-    each *.rig.yaml in it.
+    """Apply proved fixes to a rig file, worst finding first, until nothing is left that one would clear. PATH may be a
+    folder: each *.rig.yaml below it is mended.
 
     A fix is proved when the file, changed so, is found clear of its finding and nothing at `thin` or worse has come.
     Comments, order and layout of the file stay. With --accept, an entry under `accepted:` is written instead: it
