@@ -105,6 +105,21 @@ class LeaveLink:
 
 
 @dataclass(frozen=True, slots=True)
+class SwitchOn:
+    """Have an item switched on in the setups in which the finding holds."""
+
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
+class FitRing:
+    """Put a motor on a ring of a lens, `item.ring`."""
+
+    motor: str
+    ring: str
+
+
+@dataclass(frozen=True, slots=True)
 class Unsign:
     """Take an entry out of `accepted:`, by its number from 0."""
 
@@ -123,5 +138,7 @@ Change: TypeAlias = (
     | SetChannel
     | JoinLink
     | LeaveLink
+    | SwitchOn
+    | FitRing
     | Unsign
 )

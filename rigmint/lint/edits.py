@@ -12,6 +12,7 @@ from rigmint.lint.changes import (
     AddLead,
     Change,
     ChangePart,
+    FitRing,
     JoinLink,
     LeaveLink,
     Mark,
@@ -20,12 +21,13 @@ from rigmint.lint.changes import (
     SetChannel,
     SetSetting,
     SwapEnds,
+    SwitchOn,
     TakeOutLead,
     Unsign,
 )
 from rigmint.lint.engine import MergedFinding
 from rigmint.lint.finding import Fix
-from rigmint.lint.forget import forget_lead
+from rigmint.lint.forget import as_mapping, forget_lead
 from rigmint.rig.rig import Lead, Rig
 
 _LEVELS = ("item", "rig", "default", "nowhere")
@@ -83,6 +85,12 @@ def _list_edits(change: Change, rig: Rig, tree: Value, setups: Sequence[str]) ->
             return (Edit("add", ("links", link, "between"), radio),)
         case LeaveLink(link, radio):
             return _leave_link(link, radio, rig, setups)
+        case SwitchOn(item):
+            return _switch_on(item, tree, setups)
+        case FitRing(motor, ring):
+            fitted = as_mapping(as_mapping(tree).get("fitted")).get(motor)
+            is_whole = isinstance(fitted, dict)
+            return (Edit("set", ("fitted", motor, "ring") if is_whole else ("fitted", motor), ring),)
         case Unsign(index):
             return (Edit("remove", ("accepted",) if len(rig.accepted) == 1 else ("accepted", index)),)
 
@@ -150,6 +158,17 @@ def _leave_link(name: str, radio: str, rig: Rig, setups: Sequence[str]) -> tuple
     if is_all:
         return (Edit("remove", ("links", name)),)
     return tuple(Edit("add", ("setups", key, "out"), name) for key in there if key in setups)
+
+
+def _switch_on(item: str, tree: Value, setups: Sequence[str]) -> tuple[Edit, ...]:
+    edits = []
+    for name in setups:
+        off = as_mapping(as_mapping(as_mapping(tree).get("setups")).get(name)).get("off")
+        listed = off if isinstance(off, list) else [off]
+        if item in listed:
+            path: tuple[Key, ...] = ("setups", name, "off")
+            edits.append(Edit("remove", path if len(listed) == 1 else (*path, listed.index(item))))
+    return tuple(edits)
 
 
 def _distance_path(link: str, setup: str | None) -> tuple[Key, ...]:

@@ -10,7 +10,7 @@ from rigmint.library.tree_edits import Edit, Key
 
 def forget_lead(label: str, tree: Value) -> tuple[Edit, ...]:
     """The edits that take out what names a lead. Its acceptances stay: whoever signed for it takes them out."""
-    root = _as_mapping(tree)
+    root = as_mapping(tree)
 
     def names_it(place: Value) -> bool:
         return isinstance(place, str) and place.partition(":")[0] == label
@@ -20,18 +20,19 @@ def forget_lead(label: str, tree: Value) -> tuple[Edit, ...]:
         *_forget_keys(("metered",), root.get("metered"), names_it),
         *_forget_entries(("tied",), root.get("tied"), names_it),
     ]
-    for name, body in _as_mapping(root.get("setups")).items():
+    for name, body in as_mapping(root.get("setups")).items():
         for key in ("out", "unplugged"):
-            edits += _forget_entries(("setups", name, key), _as_mapping(body).get(key), names_it)
+            edits += _forget_entries(("setups", name, key), as_mapping(body).get(key), names_it)
     return tuple(edits)
 
 
-def _as_mapping(value: Value) -> dict[str, Value]:
+def as_mapping(value: Value) -> dict[str, Value]:
+    """A value as a mapping; an empty one where it is something else."""
     return value if isinstance(value, dict) else {}
 
 
 def _forget_keys(path: tuple[Key, ...], held: Value, is_it: Callable[[Value], bool]) -> Iterator[Edit]:
-    entries = _as_mapping(held)
+    entries = as_mapping(held)
     gone = [key for key in entries if is_it(key)]
     if gone and len(gone) == len(entries):
         yield Edit("remove", path)
