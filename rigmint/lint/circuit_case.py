@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from rigmint.lint.case_base import CaseBase
+from rigmint.rig.electric import Window
 from rigmint.rig.rig import PortRef
 from rigmint.study.backfeed import Backfeed, TiedSources
 from rigmint.study.blame import (
@@ -21,6 +22,7 @@ from rigmint.study.earths import EarthLoop
 from rigmint.study.feeding import carries_power, find_feeding_lead, find_way_through, is_drawn_from
 from rigmint.study.limited import LimitedRegulator, find_limiting
 from rigmint.study.loose_ends import find_loose_volts
+from rigmint.study.outlets import find_outlets
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
@@ -154,6 +156,10 @@ class CircuitCase(CaseBase):
     def find_tap_remedy(self, way: Way, point: Point, cures: Callable[[Trial], bool]) -> TapRemedy | None:
         """The heaviest load on a way, by its current at a point, moved to a free output upstream, where that cures."""
         return find_tap_remedy(self.rig, self.setup, self.house, self.power, way, point, cures)
+
+    def find_outlets(self, label: str, window: Window) -> tuple[tuple[str, PortRef], ...]:
+        """(end of a lead, free output that takes it and gives volts in a window)."""
+        return find_outlets(self.rig, self.setup, self.worst_volts, self.nominal_volts, label, window)
 
     def find_way_through(self, label: str) -> Way | None:
         """The way to the port that draws most at typical, of those that are fed through a lead."""

@@ -50,7 +50,7 @@ def is_signed(rig: Rig, entry: Acceptance, merged: MergedFinding, *, by_house: b
     """Whether an entry of the rig or of the house signs for a finding."""
     own = () if by_house else (entry,)
     house = House(accepted=(entry,) if by_house else ())
-    (signed,), _ = sign_findings([merged], replace_accepted(rig, own), house, TODAY, {"house:a"})
+    (signed,) = sign_findings([merged], replace_accepted(rig, own), house, TODAY, {"house:a"}).signed
     return signed.accepted is not None
 
 
@@ -83,13 +83,13 @@ def test_what_an_entry_of_a_rig_matches(rig: Rig, at: str, code: str, setup: str
 
 def test_an_entry_for_one_of_several_setups_leaves_the_others_open(rig: Rig) -> None:
     entry = make_acceptance("P1", setup="solo")
-    signed, own = sign_findings([FINDING], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
+    signing = sign_findings([FINDING], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
 
-    assert [(one.merged.setups, one.accepted is not None) for one in signed] == [
+    assert [(one.merged.setups, one.accepted is not None) for one in signing.signed] == [
         (("two_up",), False),
         (("solo",), True),
     ]
-    assert own == ()
+    assert signing.own == ()
 
 
 def test_an_entry_for_one_setup(rig: Rig) -> None:
@@ -161,7 +161,7 @@ def test_a_finding_that_has_grown_is_open_again(
 
 def judge(rig: Rig, *entries: Acceptance, codes: tuple[str, ...] = ("house:a",)) -> list[tuple[str, Grade, str, str]]:
     """The core's own findings: code, grade, where, cause."""
-    _, own = sign_findings([FINDING], replace_accepted(rig, entries), House(), TODAY, set(codes))
+    own = sign_findings([FINDING], replace_accepted(rig, entries), House(), TODAY, set(codes)).own
     return [(m.finding.code, m.finding.grade, m.finding.at, m.finding.cause) for m in own]
 
 
@@ -183,7 +183,7 @@ def test_entries_that_are_stale_or_expired(
 
 def test_an_entry_that_holds_is_taken_before_one_that_has_expired(rig: Rig) -> None:
     old, new = make_acceptance("P1", until="2026-05-01"), make_acceptance("P1", until="2027-01-01", place="accepted.1")
-    (signed,), _ = sign_findings([FINDING], replace_accepted(rig, (old, new)), House(), TODAY, {"house:a"})
+    (signed,) = sign_findings([FINDING], replace_accepted(rig, (old, new)), House(), TODAY, {"house:a"}).signed
 
     assert signed.accepted is not None
     assert signed.accepted.until == "2027-01-01"

@@ -26,6 +26,7 @@ from rigmint import (
     say_metres,
     say_volts,
 )
+from rigmint_voltage.causes import fix_outlet
 
 _PRESENT = 0.5
 _WEIGHTY_DROP = 0.2
@@ -106,7 +107,8 @@ def _find_cause(case: Case, low: _Low, reach: Reach | None) -> tuple[str, tuple[
     leads = case.power.points[low.point].leads
     if reach.volts < low.works.low or not way.leads:
         cause = way.leads[-1] if way.leads else reach.source.item
-        return cause, way.places, (Fix(f"Feed {low.ref.place} from a source of its own voltage class."),)
+        words = Fix(f"Feed {low.ref.place} from a source of its own voltage class.")
+        return cause, way.places, (*fix_outlet(case, cause, low.ref), words)
     worst = max(way.leads, key=lambda label: leads[label].drop)
     if leads[worst].drop < _WEIGHTY_DROP:
         says = f"Change {reach.source.item} earlier, or use a source of higher volts."
