@@ -8,7 +8,7 @@ from pathlib import Path
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file
 from rigmint.lint.accepted import Verdict, say_verdicts
-from rigmint.lint.results import FileReport, ReportedFinding
+from rigmint.lint.results import FileReport, ReportedFinding, ReportedFix
 from rigmint.rig.place import Position
 
 
@@ -46,7 +46,7 @@ def report_library_entries(
                     path=(),
                     measured=None,
                     assumed=(),
-                    fixes=(),
+                    fixes=tuple(ReportedFix(fix.says, None, ()) for fix in finding.fixes),
                     accepted=None,
                 )
             )

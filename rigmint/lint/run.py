@@ -103,7 +103,7 @@ def _check_file(
     own = signing.own if setup is None else ()  # whether an entry is stale shows only over all setups
     prover = Prover(read, library, packs, today) if prove else None
     findings = [_report_finding(one, read, rig, prover) for one in signing.signed]
-    findings += [_report_finding(Signed(merged, None), read, rig, None) for merged in own]
+    findings += [_report_finding(Signed(merged, None), read, rig, prover) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
     report = FileReport(
         file=read.file,
