@@ -125,21 +125,19 @@ def _mend_files(
     from rigmint.library.library_file import find_library_file, load_library
     from rigmint.library.write_file import NotWritten
     from rigmint.lint.accept import NotSigned, plan_acceptance
-    from rigmint.lint.mend import plan_mending, write_mending
+    from rigmint.lint.mend import order_by_base, plan_mending, write_mending
     from rigmint.lint.packs import load_packs
     from rigmint.lint.run import find_loose_faults
 
     files, faults = find_rig_files([path])
     packs = load_packs()
-    libraries = {
-        one: load_library(one)
-        for one in dict.fromkeys(library if library is not None else find_library_file(file) for file in files)
-    }
+    library_files = {file: library if library is not None else find_library_file(file) for file in files}
+    libraries = {one: load_library(one) for one in dict.fromkeys(library_files.values())}
     _refuse_faults([*faults, *find_loose_faults(packs, list(libraries.values()))])
     mendings: list[Mending] = []
     refused: list[str] = []
-    for file in files:
-        loaded = libraries[library if library is not None else find_library_file(file)]
+    for file in order_by_base(files, lambda file: libraries[library_files[file]]):
+        loaded = libraries[library_files[file]]
         try:
             if signature is not None:
                 mending, held = plan_acceptance(file, loaded, packs, day, signature)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -78,6 +79,18 @@ def plan_mending(
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
         return Mending(read.file, document.text, document.text, (), (), (fault,)), held
     return _mend(read, document.text, Prover(read, library, packs, today), setup), held
+
+
+def order_by_base(files: Sequence[Path], find_library: Callable[[Path], Library]) -> list[Path]:
+    """What others start from by `like:` comes first, so that it is mended where it is written and not once in each."""
+    depths: dict[Path, int] = {}
+    for file in files:
+        document = read_rig(file, find_library(file)).document
+        depth = 0
+        while document is not None and document.base is not None:
+            document, depth = document.base, depth + 1
+        depths[file] = depth
+    return sorted(files, key=lambda file: depths[file])
 
 
 def write_mending(path: Path, mending: Mending, held: bytes) -> None:

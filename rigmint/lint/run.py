@@ -129,7 +129,8 @@ def _report_finding(signed: Signed, read: ReadRig, rig: Rig, prover: Prover | No
     fixes = []
     for fix in finding.fixes:
         edits = find_fix_edits(fix, merged, read)
-        proved = prover.is_proved(merged, edits) if prover is not None and edits else None
+        is_tried = prover is not None and edits and signed.accepted is None
+        proved = prover.is_proved(merged, edits) if is_tried and prover is not None else None
         fixes.append(ReportedFix(fix.says, proved, edits))
     return ReportedFinding(
         code=finding.code,

@@ -120,6 +120,33 @@ def test_mends_every_rig_of_a_folder(rig: Path, tmp_path: Path) -> None:
     ]
 
 
+def test_what_is_inherited_is_overridden_and_the_other_file_left_alone(rig: Path, tmp_path: Path) -> None:
+    base = tmp_path / "base.rig.yaml"
+    text = base.read_text(encoding="utf-8").replace("head.follow_pan: off", "head.follow_pan: on")
+    base.write_text(text, encoding="utf-8")
+    rig.write_text("rigmint: 1\nrig: Saltmarsh\nlike: base.rig.yaml\n", encoding="utf-8")
+    result = mend()
+
+    assert "1 mended, 0 left." in result.output
+    assert rig.read_text(encoding="utf-8") == (
+        "rigmint: 1\nrig: Saltmarsh\nlike: base.rig.yaml\nsettings: {head.follow_pan: off}\n"
+    )
+    assert base.read_text(encoding="utf-8") == text
+
+
+def test_a_rig_that_others_start_from_is_mended_first(rig: Path, tmp_path: Path) -> None:
+    base = tmp_path / "base.rig.yaml"
+    text = base.read_text(encoding="utf-8")
+    base.write_text(text.replace("head.follow_pan: off", "head.follow_pan: on"), encoding="utf-8")
+    rig.rename(tmp_path / "above.rig.yaml").write_text(
+        "rigmint: 1\nrig: Saltmarsh\nlike: base.rig.yaml\n", encoding="utf-8"
+    )
+    result = run("mend", ".", *TODAY)
+
+    assert "1 mended, 0 left." in result.output
+    assert base.read_text(encoding="utf-8") == text
+
+
 def test_a_file_that_cannot_be_read_is_left_alone(rig: Path) -> None:
     rig.write_text(RIG.replace("head.follow_pan", "head.folow_pan"), encoding="utf-8")
     result = mend()
