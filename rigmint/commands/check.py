@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 import click
 
 from rigmint.commands.group import CouldNot
-from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
+from rigmint.commands.options import (
+    as_option,
+    house_checks_option,
+    library_option,
+    out_option,
+    plain_option,
+    setup_option,
+)
 from rigmint.commands.output import choose_style, write_output
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
@@ -35,11 +42,7 @@ if TYPE_CHECKING:
     metavar="DATE",
     help="The day that counts for what was accepted until a date, as 2026-05-02. Default: by the clock.",
 )
-@click.option(
-    "--house-checks/--no-house-checks",
-    default=None,
-    help="Run the checks in Python that a library lists, or do without them. Where it lists any, one must be said.",
-)
+@house_checks_option()
 @click.option(
     "--since",
     type=click.Path(dir_okay=False, path_type=Path),

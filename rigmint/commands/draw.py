@@ -68,7 +68,7 @@ def command(
         ctx.exit(2)
     packs = load_packs()
     day = today.date() if today else datetime.date.today()
-    judged = judge_rig(studies, packs, day, setups)
+    judged = judge_rig(studies, packs, day, setups, read=read)
     unjudged = (*packs.faults, *judged.unread)
     warn_of((*loaded.faults, *unjudged), style)
     chosen = None if layer == _ALL else Layer(layer)

@@ -15,6 +15,7 @@ import click
 COMMANDS = {
     "check": "Report findings in rig files.",
     "explain": "What a rule looks for, why, how to put it right, from where it is known.",
+    "mend": "Apply proved fixes to a rig file, or sign for a finding.",
     "reference": "The whole reference: codes, file keys, pack contract.",
     "packs": "The installed packs and their rules.",
     "parts": "Search the catalogue.",

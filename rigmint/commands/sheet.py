@@ -66,7 +66,7 @@ def command(
         ctx.exit(2)
     packs = load_packs()
     day = today.date() if today else datetime.date.today()
-    judged = judge_rig(studies, packs, day, setups)
+    judged = judge_rig(studies, packs, day, setups, read=read)
     warn_of((*loaded.faults, *packs.faults, *judged.unread), style)
     imprint = Imprint(find_version(), day.isoformat(), hash_content(read, loaded.catalogue), rev)
     page = render_sheet(gather_sheet(studies, judged, uses, imprint))

@@ -12,7 +12,7 @@ from rigmint.library.faults import Fault
 from rigmint.library.text_edits import TextEdit, plan_text_edits
 from rigmint.library.tree_edits import Edit, EditRefused
 from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.edits import list_edits, spread_over_setups
+from rigmint.lint.edits import find_fix_edits
 from rigmint.lint.engine import run_rules
 from rigmint.lint.open_library import OpenLibrary
 from rigmint.lint.packs import PackSet
@@ -50,8 +50,9 @@ def check_file(read: ReadRig, opened: OpenLibrary, others: tuple[Rig, ...], aske
         opened.packs,
         asked.today,
         setups,
-        prover=Prover(read, opened.library, opened.packs, others) if asked.prove else None,
-        document=read.document if asked.plan else None,
+        read=read,
+        prover=Prover(read, opened.library, opened.packs, asked.today, others, opened.schemas) if asked.prove else None,
+        plans=asked.plan,
     )
     return replace(report, unread=(*breaches, *report.unread)) if breaches else report
 
@@ -62,18 +63,18 @@ def judge_rig(
     today: datetime.date,
     setups: Sequence[str],
     *,
+    read: ReadRig,
     prover: Prover | None = None,
-    document: Document | None = None,
+    plans: bool = False,
 ) -> FileReport:
-    """What the rules find on a rig in the setups named. `prover`: tries the fixes; `document`: the file in whose text
-    they are to be given."""
+    """What the rules find on a rig in the setups named. `prover`: tries the fixes; `plans`: whether they are given as
+    replacements in the file's text."""
     rig, house = studies.rig, studies.house
     run = run_rules(rig, house, packs.rules, setups, studies=studies)
-    signed, own = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in packs.rules})
-    if len(setups) < len(rig.setups):
-        own = ()  # whether an entry is stale shows only over all setups
-    findings = [_report_finding(one, rig, prover, document) for one in signed]
-    findings += [_report_finding(Signed(merged, None), rig, None, None) for merged in own]
+    signing = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in packs.rules})
+    own = signing.own if len(setups) == len(rig.setups) else ()  # whether an entry is stale shows only over all setups
+    findings = [_report_finding(one, read, rig, prover, plans=plans) for one in signing.signed]
+    findings += [_report_finding(Signed(merged, None), read, rig, prover, plans=plans) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
     return FileReport(
         file=rig.file,
@@ -82,8 +83,9 @@ def judge_rig(
         setups=tuple(setups),
         findings=tuple(findings),
         unknown=run.unknown,
-        unread=run.crashes,
+        unread=(*run.crashes, *signing.faults),
         assumed=rig.assumed,
+        library_entries=signing.of_library,
     )
 
 
@@ -91,15 +93,15 @@ def _report_unread(read: ReadRig, breaches: tuple[Fault, ...] = ()) -> FileRepor
     return FileReport(read.file, 0, 0, (), (), (), (*read.faults, *breaches), ())
 
 
-def _report_finding(signed: Signed, rig: Rig, prover: Prover | None, document: Document | None) -> ReportedFinding:
+def _report_finding(signed: Signed, read: ReadRig, rig: Rig, prover: Prover | None, *, plans: bool) -> ReportedFinding:
     merged = signed.merged
     finding = merged.finding
     fixes = []
     for fix in finding.fixes:
-        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
-        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
-        proved = prover.prove(merged, edits) if prover is not None and edits else None
-        fixes.append(ReportedFix(fix.says, proved, edits, _plan(document, edits)))
+        edits = find_fix_edits(fix, merged, read)
+        is_tried = prover is not None and edits and signed.accepted is None
+        proved = prover.is_proved(merged, edits) if is_tried and prover is not None else None
+        fixes.append(ReportedFix(fix.says, proved, edits, _plan(read.document if plans else None, edits)))
     return ReportedFinding(
         code=finding.code,
         grade=finding.grade,

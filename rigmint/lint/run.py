@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from importlib.metadata import version
 from pathlib import Path
 
@@ -14,10 +14,11 @@ from rigmint.library.library_file import Library, find_library_file
 from rigmint.lint.check_file import Asked
 from rigmint.lint.check_files import Task, check_files
 from rigmint.lint.house_checks import count_rules, say_unsaid
+from rigmint.lint.library_entries import report_library_entries
 from rigmint.lint.open_library import OpenLibrary, open_library
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
-from rigmint.lint.results import Override, Report
+from rigmint.lint.results import FileReport, Override, Report
 from rigmint.words import Grade
 
 _WORST = frozenset({Grade.HURT, Grade.BURN})
@@ -53,6 +54,9 @@ def check_paths(
             continue
         tasks.append(Task(path, libraries[library_file]))
     reports = check_files(tasks, Asked(today, setup, prove, plan))
+    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
+    if setup is None:
+        reports += _report_libraries(libraries, by_library, files)
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
     tied = {fault for report in reports for fault in report.unread}
@@ -60,7 +64,6 @@ def check_paths(
     loose += [say_unsaid(libraries[file].library, number) for file, number in unsaid.items()]
     missing = _missing_packs(packs, [one.library for one in libraries.values()])
     everything = [*unread, *packs.faults, *missing, *(fault for fault in loose if fault not in tied)]
-    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
     sets = [packs, *(one.packs for one in libraries.values())]
     return Report(
         version=version("rigmint"),
@@ -70,11 +73,33 @@ def check_paths(
         files=tuple(reports),
         unread=tuple(dict.fromkeys(everything)),
         overrides=tuple(o for one in libraries.values() for o in _list_overrides(one)),
-        fail_on={report.file: opened.library.house.fail_on for report, opened in by_library},
-        codes={report.file: opened.codes for report, opened in by_library},
+        fail_on={report.file: opened.library.house.fail_on for report, opened in by_library}
+        | {str(one.library.house.file): one.library.house.fail_on for one in libraries.values()},
+        codes={report.file: opened.codes for report, opened in by_library}
+        | {str(one.library.house.file): one.codes for one in libraries.values()},
         house_packs=tuple(pack for one in libraries.values() for pack in one.checks.packs),
         checks_left_out=tuple(file for one in libraries.values() for file in one.left_out),
     )
+
+
+def _report_libraries(
+    libraries: Mapping[Path | None, OpenLibrary],
+    by_library: Sequence[tuple[FileReport, OpenLibrary]],
+    files: Sequence[Path],
+) -> list[FileReport]:
+    """The libraries' own files, where the core has something to say of them."""
+    found = []
+    for path, opened in libraries.items():
+        if path is not None:
+            reports = [report for report, its in by_library if its is opened]
+            codes = {rule.code for _, rule in opened.packs.rules}
+            found.append(report_library_entries(opened.library, path, reports, files, codes))
+    return [report for report in found if report is not None]
+
+
+def find_loose_faults(packs: PackSet, opened: OpenLibrary) -> tuple[Fault, ...]:
+    """What is wrong with packs and a library, so that nothing is judged whole."""
+    return (*packs.faults, *_missing_packs(packs, [opened.library]), *_library_faults(opened))
 
 
 def _library_faults(opened: OpenLibrary) -> list[Fault]:

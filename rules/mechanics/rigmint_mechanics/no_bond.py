@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Bond, Case, Finding, Fix, Grade, Item, Parameter, Rule, Unknown, exceeds, say_list
+from rigmint import Case, Finding, Fix, Grade, Item, Parameter, Rule, Unknown, exceeds, say_list
 from rigmint_mechanics.loads import CAN_HIT
 
 _CODE = "payload:no-bond"
@@ -57,7 +57,6 @@ def _report(due: list[Item], on: str) -> Finding:
             Fix(
                 f"Fit a safety bond of its own to {'it' if len(names) == 1 else 'each'}, round something that holds,"
                 " then write `bond: true`.",
-                tuple(Bond(name) for name in names),
             ),
         ),
     )
