@@ -13,7 +13,7 @@ from rigmint.library.text_edits import apply_text_edits, plan_text_edits
 from rigmint.library.tree_edits import Edit, EditRefused
 from rigmint.library.write_file import read_bytes
 from rigmint.lint.accepted import Signed, Verdict, judge_entry, matches_entry
-from rigmint.lint.engine import MergedFinding
+from rigmint.lint.finding import MergedFinding
 from rigmint.lint.mend import Mending
 from rigmint.lint.open_library import OpenLibrary
 from rigmint.lint.prove import CheckedRig, Prover

@@ -11,8 +11,7 @@ from fnmatch import fnmatchcase
 
 from rigmint.library.faults import Fault
 from rigmint.lint.changes import Unsign
-from rigmint.lint.engine import MergedFinding
-from rigmint.lint.finding import Finding, Fix
+from rigmint.lint.finding import Finding, Fix, MergedFinding
 from rigmint.lint.results import Accepted
 from rigmint.lint.wording import say_quantity
 from rigmint.rig.house import House

@@ -28,8 +28,7 @@ from rigmint.lint.changes import (
     TakeOutLead,
     Unsign,
 )
-from rigmint.lint.engine import MergedFinding
-from rigmint.lint.finding import Fix
+from rigmint.lint.finding import Fix, MergedFinding
 from rigmint.lint.forget import as_mapping, forget_lead
 from rigmint.rig.rig import Lead, Rig
 

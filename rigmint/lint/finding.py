@@ -77,3 +77,11 @@ class Unknown:
     needs: str
     at: str
     says: str
+
+
+@dataclass(frozen=True, slots=True)
+class MergedFinding:
+    """A finding and the setups in which it holds, in the rig's order."""
+
+    finding: Finding
+    setups: tuple[str, ...]

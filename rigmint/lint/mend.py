@@ -13,8 +13,7 @@ from rigmint.library.library_file import Library
 from rigmint.library.tree_edits import EditRefused
 from rigmint.library.write_file import encode_text, read_bytes, replace_file
 from rigmint.lint.edits import list_edits
-from rigmint.lint.engine import MergedFinding
-from rigmint.lint.finding import Fix
+from rigmint.lint.finding import Fix, MergedFinding
 from rigmint.lint.open_library import OpenLibrary
 from rigmint.lint.prove import Proof, Prover
 from rigmint.words import Grade

@@ -15,7 +15,8 @@ from rigmint.library.library_file import Library
 from rigmint.library.text_edits import TextEdit, apply_text_edits, plan_text_edits
 from rigmint.library.tree_edits import Edit, EditRefused
 from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.engine import MergedFinding, RuleRun, run_rules
+from rigmint.lint.engine import RuleRun, run_rules
+from rigmint.lint.finding import MergedFinding
 from rigmint.lint.packs import PackSet
 from rigmint.rig.rig import Rig
 from rigmint.words import Grade

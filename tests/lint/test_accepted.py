@@ -7,8 +7,7 @@ import datetime
 import pytest
 
 from rigmint.lint.accepted import Signing, sign_findings
-from rigmint.lint.engine import MergedFinding
-from rigmint.lint.finding import Measured
+from rigmint.lint.finding import Measured, MergedFinding
 from rigmint.rig.house import House
 from rigmint.rig.quantity import UNITS, Quantity
 from rigmint.rig.rig import Acceptance, Rig

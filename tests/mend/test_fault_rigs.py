@@ -17,6 +17,8 @@ from rigmint.library.document import Document
 from rigmint.library.library_file import Library, load_library
 from rigmint.library.tree_edits import Edit
 from rigmint.lint.mend import Mending, plan_mending, write_mending
+from rigmint.lint.open_library import OpenLibrary, open_library
+from rigmint.lint.packs import load_packs
 from rigmint.lint.results import FileReport
 from rigmint.lint.run import check_paths
 from rigmint.testing import show_report
@@ -39,9 +41,9 @@ def copy_examples() -> Path:
 
 
 @cache
-def read_library() -> Library:
+def read_library() -> OpenLibrary:
     """The library of the copy."""
-    return load_library(copy_examples() / "rigmint.yaml")
+    return open_library(copy_examples() / "rigmint.yaml", load_packs(), house_checks=None)
 
 
 @cache
