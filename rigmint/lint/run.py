@@ -12,13 +12,13 @@ from rigmint.library.build_rig import ReadRig, read_rig
 from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file, load_library
-from rigmint.lint.accepted import Signed, sign_findings
+from rigmint.lint.accepted import Signed, Signing, sign_findings
 from rigmint.lint.edits import find_fix_edits
-from rigmint.lint.engine import run_rules
+from rigmint.lint.engine import RuleRun, run_rules
 from rigmint.lint.library_entries import report_library_entries
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
-from rigmint.lint.prove import Prover
+from rigmint.lint.prove import CheckedRig, Prover
 from rigmint.lint.results import FileReport, Override, Report, ReportedFinding, ReportedFix
 from rigmint.rig.rig import Rig
 from rigmint.words import Grade
@@ -101,7 +101,7 @@ def _check_file(
     run = run_rules(rig, library.house, packs.rules, setups)
     signing = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
     own = signing.own if setup is None else ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, library, packs, today) if prove else None
+    prover = _make_prover(read, library, packs, today, signing, run if setup is None else None) if prove else None
     findings = [_report_finding(one, read, rig, prover) for one in signing.signed]
     findings += [_report_finding(Signed(merged, None), read, rig, prover) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
@@ -117,6 +117,16 @@ def _check_file(
         library_entries=signing.of_library,
     )
     return _Judged(library, report)
+
+
+def _make_prover(
+    read: ReadRig, library: Library, packs: PackSet, today: datetime.date, signing: Signing, run: RuleRun | None
+) -> Prover:
+    """With what is known already, where all setups were checked."""
+    if run is None or read.rig is None or read.document is None:
+        return Prover(read, library, packs, today)
+    checked = CheckedRig(read.document, read.rig, run, signing.signed, signing.own)
+    return Prover(read, library, packs, today, checked)
 
 
 def _unread_file(read: ReadRig) -> FileReport:
