@@ -32,7 +32,7 @@ def test_finds_a_lead_across_a_pan_joint_without_end() -> None:
     )
     assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [
         (("setups", "two_up", "set", "head.follow_pan"), "on"),
-        (("setups", "two_up", "set", "head.pan_band"), "30 deg"),
+        (("settings", "head.pan_band"), "30 deg"),
         (("setups", "two_up", "who", "pan"), ["operator", "carrier"]),
     ]
     assert "stop" in finding.fixes[1].says
