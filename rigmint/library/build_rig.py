@@ -41,24 +41,18 @@ def read_rig(
     `shown`: the name by which reports know it, its path where none is given."""
     shown = show_path(path) if shown is None else shown
     faults = FaultList()
-    document = _read_document(path, library, faults, text_from or path, shown)
+    document = read_document(path, library, faults, text_from, shown)
     if document is None:
         return ReadRig(shown, None, faults.in_order())
     return assemble_rig(document, library, faults)
 
 
-def read_job(path: FilePath, library: Library) -> str | None:
-    """The job that a rig file states or has by `like:`, without more of it being read than that takes."""
-    document = _read_document(path, library, FaultList(), path, show_path(path))
-    job = document.as_mapping().get("job") if document is not None else None
-    return document.raw(("job",), job) if document is not None and job is not None else None
-
-
-def _read_document(
-    path: FilePath, library: Library, faults: FaultList, text_from: FilePath, shown: str
+def read_document(
+    path: FilePath, library: Library, faults: FaultList, text_from: FilePath | None = None, shown: str | None = None
 ) -> Document | None:
-    """A rig file laid over what it starts from."""
-    text = read_text(text_from, shown, faults)
+    """A rig file laid over what it starts from, as `read_rig` does it first."""
+    shown = show_path(path) if shown is None else shown
+    text = read_text(path if text_from is None else text_from, shown, faults)
     document = parse_yaml(text, shown, faults) if text is not None else None
     if document is None:
         return None

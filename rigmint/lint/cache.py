@@ -2,38 +2,35 @@
 
 A result rests on the bytes of its file and of those from which it starts, on the library with its parts, connectors,
 protocols, schemas and checks, on the code of rigmint and of the packs, on what was asked, on the other rigs of its job,
-and on the day where somebody signed for something until a day.
+and on the day where somebody signed for something until a day. All but the day is in its key.
 """
 
 from __future__ import annotations
 
 import os
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Any
 
-from rigmint.library.build_rig import read_job
 from rigmint.library.library_file import show_path
 from rigmint.lint.cache_store import CacheStore, digest, make_key
 from rigmint.lint.check_file import Asked
 from rigmint.lint.digests import Unreadable, digest_file, read_bytes
 from rigmint.lint.job import fold_job, guess_job
-from rigmint.lint.outcome import Bases, Outcome, Task, strip_mark
+from rigmint.lint.outcome import Bases, Outcome, Task, read_roots, strip_mark
 from rigmint.lint.records import from_plain, to_plain
 
 
 @dataclass(frozen=True, slots=True)
 class _File:
-    """A task's file as it is when the run begins. `found`: what the cache has of it, unless a mate says otherwise."""
+    """A task's file as it is when the run begins; nothing of one that cannot be read. `text_digest`: without a byte
+    order mark; `bases`: None where they are not known."""
 
-    digest: str | None
-    text_digest: str | None = None
-    """Without a byte order mark."""
+    digest: str = ""
+    text_digest: str = ""
+    bases: Bases | None = None
     job: str | None = None
-    found: Outcome | None = None
-    mates_then: str = ""
 
 
 class FileCache:
@@ -46,126 +43,115 @@ class FileCache:
         self._contexts = contexts
         self._asked = asked
         self._fresh = fresh
-        self._files: list[_File] = []
         self._tasks: Sequence[Task] = ()
+        self._files: list[_File] = []
+        self._mates: dict[int, list[int]] = {}
+        """Index of a task to those of all rigs of its job, itself among them."""
 
-    def look_up(self, tasks: Sequence[Task]) -> tuple[list[Outcome | None], list[Task]]:
+    def look_up(self, tasks: Sequence[Task]) -> tuple[list[Outcome | None], Sequence[Task]]:
         """For each task what is known already, or None; and the tasks with their mates."""
-        self._files = [self._read(task) for task in tasks]
-        groups = _group_by_job(tasks, [file.job for file in self._files])
-        outcomes: list[Outcome | None] = [file.found for file in self._files]
-        with_mates = list(tasks)
-        for members in groups:
-            is_whole = all(self._files[index].found is not None for index in members)
-            state = self._digest_mates(tasks, members, {index: self._bases_of(index) for index in members})
-            for index in members:
-                if not is_whole or self._files[index].mates_then != state:
-                    outcomes[index] = None
-                mates = tuple(tasks[other].path for other in members if other != index)
-                with_mates[index] = replace(tasks[index], mates=mates)
-        self._tasks = with_mates
-        return outcomes, with_mates
+        self._files = [self._read(task, is_alone=len(tasks) == 1) for task in tasks]
+        groups: dict[tuple[int, str], list[int]] = defaultdict(list)
+        for index, (task, file) in enumerate(zip(tasks, self._files, strict=True)):
+            if file.job is not None:
+                groups[id(task.opened), file.job].append(index)
+        self._mates = {index: group for group in groups.values() if len(group) > 1 for index in group}
+        self._tasks = [
+            replace(task, mates=tuple(tasks[other].path for other in self._mates.get(index, ()) if other != index))
+            for index, task in enumerate(tasks)
+        ]
+        return [None if self._fresh else self._find(index) for index in range(len(tasks))], self._tasks
 
-    def keep(self, checked: Mapping[int, Outcome], outcomes: Sequence[Outcome]) -> None:
-        """Write the outcomes of the tasks that were checked, by index. `outcomes`: of all tasks."""
-        groups = _group_by_job(self._tasks, [outcome.job for outcome in outcomes])
-        states = {}
-        for members in groups:
-            state = self._digest_mates(self._tasks, members, {index: outcomes[index].bases for index in members})
-            states.update(dict.fromkeys(members, state))
+    def keep(self, checked: Mapping[int, Outcome]) -> None:
+        """Write the outcomes of the tasks that were checked, by index."""
         for index, outcome in checked.items():
-            task, file = self._tasks[index], self._files[index]
-            key = self._key(task, file.digest)
-            if key is not None and outcome.lasts and self._was_read_so(index, outcome):
-                self._write(key, outcome, states.get(index, ""))
+            key = self._key(index)
+            group = self._mates.get(index, [index])
+            read_so = all(self._was_read_so(one, checked[one]) for one in group if one in checked)
+            if key is not None and outcome.lasts and read_so:
+                self._write(key, outcome)
 
-    def list_digests(self, outcomes: Sequence[Outcome]) -> dict[str, str]:
-        """Path and digest of each file that was read as it was when the run began."""
+    def list_digests(self, checked: Mapping[int, Outcome]) -> dict[str, str]:
+        """Path and digest of each file that was read as it was when the run began, or not at all."""
         return {
             os.fspath(task.path.absolute()): file.digest
             for index, (task, file) in enumerate(zip(self._tasks, self._files, strict=True))
-            if file.digest is not None and (outcomes[index] is file.found or self._was_read_so(index, outcomes[index]))
+            if file.digest and (index not in checked or self._was_read_so(index, checked[index]))
         }
 
     def _was_read_so(self, index: int, outcome: Outcome) -> bool:
-        """Whether what was read of a file is what it was when the run began. Of what could not be parsed only the
-        present state tells."""
+        """Whether what was read is what was there when the run began. Of what could not be parsed only the present
+        state tells."""
         file = self._files[index]
         if outcome.digest is None:
-            return _is_as_it_was(self._tasks[index].path, file.digest)
-        return outcome.digest == file.text_digest
+            return _is_as_it_was(os.fspath(self._tasks[index].path), file.digest)
+        return outcome.digest == file.text_digest and outcome.bases == file.bases
 
-    def _write(self, key: str, outcome: Outcome, mates: str) -> None:
+    def _find(self, index: int) -> Outcome | None:
+        key = self._key(index)
+        value = self._store.find(key) if key is not None else None
+        if value is None:
+            return None
         try:
-            self._store.keep(key, {"outcome": to_plain(outcome), "mates": mates})
+            outcome = from_plain(Outcome, value)
+        except (TypeError, ValueError, KeyError, AttributeError):
+            return None
+        return outcome if outcome.days.hold(self._asked.today.isoformat()) else None
+
+    def _write(self, key: str, outcome: Outcome) -> None:
+        try:
+            self._store.keep(key, to_plain(outcome))
         except TypeError:  # a pack may put into a fix what JSON does not have: then it is computed each time
             return
 
-    def _key(self, task: Task, file_digest: str | None) -> str | None:
-        context = self._contexts.get(id(task.opened))
-        if context is None or file_digest is None:
+    def _key(self, index: int) -> str | None:
+        """The key of a task's outcome; None where not all is known on which it rests."""
+        group = self._mates.get(index, [index])
+        context = self._contexts.get(id(self._tasks[index].opened))
+        if context is None or not all(self._files[one].digest for one in group) or self._files[index].bases is None:
             return None
-        asked = self._asked
-        return make_key("file", context, show_path(task.path), file_digest, asked.setup, asked.prove, asked.plan)
+        asked, own = (self._asked.setup, self._asked.prove, self._asked.plan), self._describe(index)
+        return make_key("file", context, asked, own, [self._describe(one) for one in group])
 
-    def _read(self, task: Task) -> _File:
-        """The file's digest, what the cache has of it, and its job: by the cache, else by a look into it."""
+    def _describe(self, index: int) -> tuple[object, ...]:
+        file = self._files[index]
+        return show_path(self._tasks[index].path), file.digest, file.bases
+
+    def _read(self, task: Task, *, is_alone: bool) -> _File:
         try:
             data = read_bytes(os.fspath(task.path))
-        except Unreadable:
-            return _File(None)
-        file_digest, text_digest = digest(data), digest(strip_mark(data))
-        key = self._key(task, file_digest)
+            text = strip_mark(data).decode()
+        except (Unreadable, UnicodeDecodeError):
+            return _File()
+        is_sure, job = guess_job(text)
+        whole, bare = digest(data), digest(strip_mark(data))
+        if is_sure or (is_alone and "like" not in text and "\\" not in text):
+            return _File(whole, bare, (), job)
+        return _File(whole, bare, *self._look_into(task, whole))
+
+    def _look_into(self, task: Task, file_digest: str) -> tuple[Bases | None, str | None]:
+        """From which files a rig starts, and its job: as they were found before, else by parsing."""
+        context = self._contexts.get(id(task.opened))
+        key = make_key("roots", context, show_path(task.path), file_digest) if context is not None else None
         value = self._store.find(key) if key is not None and not self._fresh else None
-        if value is not None:
-            found, mates = _read_value(value)
-            if found is not None and found.days.hold(self._asked.today.isoformat()) and _hold(found.bases):
-                return _File(file_digest, text_digest, found.job, found, mates)
-        return _File(file_digest, text_digest, _find_job(task, data))
-
-    def _bases_of(self, index: int) -> Bases:
-        found = self._files[index].found
-        return found.bases if found is not None else ()
-
-    def _digest_mates(self, tasks: Sequence[Task], members: Iterable[int], bases: Mapping[int, Bases]) -> str:
-        return make_key(
-            *((show_path(tasks[index].path), self._files[index].digest, bases[index]) for index in sorted(members))
-        )
+        if value is not None and _holds(value):
+            return tuple((path, known) for path, known in value["bases"]), value["job"]
+        bases, job = read_roots(task)
+        folded = fold_job(job) if job is not None else None
+        if key is not None and bases is not None:
+            self._store.keep(key, {"bases": bases, "job": folded})
+        return bases, folded
 
 
-def _group_by_job(tasks: Sequence[Task], jobs: Sequence[str | None]) -> list[list[int]]:
-    """Indices of the tasks that share a library and a job, where there are two or more."""
-    groups: dict[tuple[int, str], list[int]] = defaultdict(list)
-    for index, (task, job) in enumerate(zip(tasks, jobs, strict=True)):
-        if job is not None:
-            groups[id(task.opened), job].append(index)
-    return [members for members in groups.values() if len(members) > 1]
-
-
-def _find_job(task: Task, data: bytes) -> str | None:
+def _holds(value: Any) -> bool:
     try:
-        is_sure, job = guess_job(data.decode("utf-8-sig"))
-    except UnicodeDecodeError:
-        return None
-    if is_sure:
-        return job
-    read = read_job(task.path, task.opened.library)
-    return fold_job(read) if read is not None else None
+        return all(_is_as_it_was(path, known) for path, known in value["bases"]) and "job" in value
+    except (TypeError, ValueError, KeyError):
+        return False
 
 
-def _read_value(value: Any) -> tuple[Outcome | None, str]:
+def _is_as_it_was(path: str, known: str) -> bool:
     try:
-        return from_plain(Outcome, value["outcome"]), value["mates"]
-    except (TypeError, ValueError, KeyError, AttributeError):
-        return None, ""
-
-
-def _hold(bases: Bases) -> bool:
-    return all(_is_as_it_was(Path(path), known) for path, known in bases)
-
-
-def _is_as_it_was(path: Path, known: str | None) -> bool:
-    try:
-        return digest_file(os.fspath(path)) == known
+        return digest_file(path) == known
     except Unreadable:
         return False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from rigmint.lint.cache import FileCache
 from rigmint.lint.check_file import Asked
@@ -15,8 +15,8 @@ OnDone = Callable[[int, int], None]
 
 def check_files(
     tasks: Sequence[Task], asked: Asked, cache: FileCache, *, on_done: OnDone | None = None
-) -> list[Outcome]:
-    """The outcome of each file, in the order of the tasks."""
+) -> tuple[list[Outcome], Mapping[int, Outcome]]:
+    """The outcome of each file, in the order of the tasks; and by index those that were checked now."""
     known, tasks = cache.look_up(tasks)
     missing = [index for index, outcome in enumerate(known) if outcome is None]
     checked: dict[int, Outcome] = {}
@@ -27,6 +27,5 @@ def check_files(
         checked[missing[place]] = outcome
         if on_done is not None:
             on_done(len(checked), len(missing))
-    outcomes = [checked[index] if outcome is None else outcome for index, outcome in enumerate(known)]
-    cache.keep(checked, outcomes)
-    return outcomes
+    cache.keep(checked)
+    return [checked[index] if outcome is None else outcome for index, outcome in enumerate(known)], checked

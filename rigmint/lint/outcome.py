@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from rigmint.library.build_rig import ReadRig, read_rig
+from rigmint.library.build_rig import ReadRig, read_document, read_rig
 from rigmint.library.document import Document
+from rigmint.library.faults import FaultList
 from rigmint.lint.cache_store import digest
 from rigmint.lint.check_file import Asked, check_file
 from rigmint.lint.digests import Unreadable, read_bytes
-from rigmint.lint.job import find_job_rigs, fold_job
+from rigmint.lint.job import find_job_rigs
 from rigmint.lint.lasting import ALL_DAYS, Days, find_days, is_lasting
 from rigmint.lint.open_library import OpenLibrary
 from rigmint.lint.results import FileReport
@@ -23,13 +24,12 @@ Bases = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """A report, and what it rests on. `digest`: of the text that was read, where it was; `job`: folded; `lasts`: it
-    holds as long as these do."""
+    """A report, and what it rests on. `digest`: of the text that was read, where it was; `lasts`: it holds as long as
+    what it rests on does."""
 
     report: FileReport
     digest: str | None = None
     bases: Bases = ()
-    job: str | None = None
     days: Days = ALL_DAYS
     lasts: bool = False
 
@@ -52,6 +52,14 @@ def check_tasks(tasks: Iterable[Task], asked: Asked) -> Iterator[Outcome]:
         yield _check_task(task, read, asked)
 
 
+def read_roots(task: Task) -> tuple[Bases | None, str | None]:
+    """From which files a rig starts, where that is sure, and the job that it states or has from there."""
+    document = read_document(task.path, task.opened.library, FaultList())
+    job = document.as_mapping().get("job") if document is not None else None
+    said = document.raw(("job",), job) if document is not None and job is not None else None
+    return _list_bases(document, task.path), said
+
+
 def _check_task(task: Task, read: dict[tuple[int, Path], ReadRig], asked: Asked) -> Outcome:
     own = read[id(task.opened), task.path]
     rigs = [one.rig for one in read.values() if one.rig is not None]
@@ -65,7 +73,6 @@ def _check_task(task: Task, read: dict[tuple[int, Path], ReadRig], asked: Asked)
         report=report,
         digest=digest(own.document.text.encode()) if own.document is not None else None,
         bases=bases or (),
-        job=fold_job(own.rig.job) if own.rig is not None and own.rig.job is not None else None,
         days=find_days((*(own.rig.accepted if own.rig is not None else ()), *house.accepted), asked.today),
         lasts=bases is not None and is_lasting(report.unread, schemas),
     )
@@ -92,9 +99,10 @@ def _list_bases(document: Document | None, path: Path) -> Bases | None:
 
 def _may_start_elsewhere(path: Path) -> bool:
     try:
-        return b"like" in read_bytes(os.fspath(path))
+        data = read_bytes(os.fspath(path))
     except Unreadable:
         return True
+    return b"like" in data or b"\\" in data  # which may spell a key
 
 
 def strip_mark(data: bytes) -> bytes:

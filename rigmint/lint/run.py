@@ -63,8 +63,8 @@ def check_paths(
         if opened is not None:
             tasks.append(Task(path, opened))
     cache = FileCache(memory.store, shelf.contexts, asked := Asked(today, setup, prove, plan), fresh=memory.fresh)
-    outcomes = check_files(tasks, asked, cache, on_done=on_done)
-    memory.note_outcomes([task.path for task in tasks], outcomes, cache.list_digests(outcomes))
+    outcomes, checked = check_files(tasks, asked, cache, on_done=on_done)
+    memory.note_outcomes([task.path for task in tasks], outcomes, cache.list_digests(checked))
     reports = [outcome.report for outcome in outcomes]
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
