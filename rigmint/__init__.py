@@ -85,6 +85,7 @@ _HOMES = {
         "Point",
         "PointPower",
     ),
+    "rigmint.study.remedies": ("LeadRemedy", "TapRemedy", "Trial"),
     "rigmint.study.returns": (
         "DeviceReturn",
         "SignalReturn",
@@ -119,14 +120,20 @@ _HOMES = {
         "Protocol",
         "Sex",
     ),
+    "rigmint.study.misplug.burns": ("Harm", "HarmKind"),
+    "rigmint.study.misplug.hazards": ("Hazard",),
+    "rigmint.study.misplug.outcome": ("Misplug",),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
     "rigmint.study.verdict": ("Judgement", "Verdict", "is_meant", "is_operated_remotely", "judge_axis"),
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
     "rigmint.lint.case": ("Case",),
     "rigmint.lint.changes": (
-        "Bond",
+        "AddLead",
         "ChangePart",
+        "FitRing",
+        "JoinLink",
+        "LeaveLink",
         "Mark",
         "MeetDistance",
         "MoveEnd",
@@ -136,6 +143,7 @@ _HOMES = {
         "SetFitting",
         "SetSetting",
         "SwapEnds",
+        "SwitchOn",
         "TakeOutLead",
     ),
     "rigmint.lint.finding": ("Finding", "Fix", "Measured", "Unknown"),
@@ -178,8 +186,11 @@ if TYPE_CHECKING:
     from rigmint.graph.signals import Connection as Connection
     from rigmint.graph.signals import Stop as Stop
     from rigmint.lint.case import Case as Case
-    from rigmint.lint.changes import Bond as Bond
+    from rigmint.lint.changes import AddLead as AddLead
     from rigmint.lint.changes import ChangePart as ChangePart
+    from rigmint.lint.changes import FitRing as FitRing
+    from rigmint.lint.changes import JoinLink as JoinLink
+    from rigmint.lint.changes import LeaveLink as LeaveLink
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
@@ -189,6 +200,7 @@ if TYPE_CHECKING:
     from rigmint.lint.changes import SetFitting as SetFitting
     from rigmint.lint.changes import SetSetting as SetSetting
     from rigmint.lint.changes import SwapEnds as SwapEnds
+    from rigmint.lint.changes import SwitchOn as SwitchOn
     from rigmint.lint.changes import TakeOutLead as TakeOutLead
     from rigmint.lint.finding import Finding as Finding
     from rigmint.lint.finding import Fix as Fix
@@ -280,6 +292,10 @@ if TYPE_CHECKING:
     from rigmint.study.hands import Stopped as Stopped
     from rigmint.study.lead_ohms import rate_conductor as rate_conductor
     from rigmint.study.lead_worth import Missing as Missing
+    from rigmint.study.misplug.burns import Harm as Harm
+    from rigmint.study.misplug.burns import HarmKind as HarmKind
+    from rigmint.study.misplug.hazards import Hazard as Hazard
+    from rigmint.study.misplug.outcome import Misplug as Misplug
     from rigmint.study.paths import Way as Way
     from rigmint.study.payload import Burden as Burden
     from rigmint.study.payload import Carried as Carried
@@ -290,6 +306,9 @@ if TYPE_CHECKING:
     from rigmint.study.powering import Powering as Powering
     from rigmint.study.powering import RailFeed as RailFeed
     from rigmint.study.reach import LinkReach as LinkReach
+    from rigmint.study.remedies import LeadRemedy as LeadRemedy
+    from rigmint.study.remedies import TapRemedy as TapRemedy
+    from rigmint.study.remedies import Trial as Trial
     from rigmint.study.returns import DeviceReturn as DeviceReturn
     from rigmint.study.returns import SignalReturn as SignalReturn
     from rigmint.study.riding import Riding as Riding

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 import click
 
 from rigmint.commands.group import CouldNot
-from rigmint.commands.options import as_option, library_option, out_option, plain_option, setup_option
+from rigmint.commands.options import (
+    as_option,
+    house_checks_option,
+    library_option,
+    out_option,
+    plain_option,
+    setup_option,
+)
 from rigmint.commands.output import choose_style, write_output
 from rigmint.commands.progress import show_progress
 from rigmint.commands.request import Request
@@ -39,11 +46,7 @@ if TYPE_CHECKING:
     metavar="DATE",
     help="The day that counts for what was accepted until a date, as 2026-05-02. Default: by the clock.",
 )
-@click.option(
-    "--house-checks/--no-house-checks",
-    default=None,
-    help="Run the checks in Python that a library lists, or do without them. Where it lists any, one must be said.",
-)
+@house_checks_option()
 @click.option("--fresh", is_flag=True, help="Check everything anew, whatever was found before.")
 @click.option(
     "--since",

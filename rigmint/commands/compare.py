@@ -24,7 +24,7 @@ from rigmint.commands.two_rigs import (
 from rigmint.commands.version import find_version
 from rigmint.library.faults import Fault, suggest
 from rigmint.library.revision import NoRevision
-from rigmint.lint.compare import Comparison, compare_judged, judge_rig
+from rigmint.lint.compare import Comparison, compare_judged, judge_side
 from rigmint.lint.packs import PackSet, load_packs
 from rigmint.lint.stand_ins import find_stand_ins
 from rigmint.report.compare import render_comparison
@@ -127,7 +127,7 @@ def _compare(old: OneSide, new: OneSide, packs: PackSet, today: datetime.date, s
         msg = f"neither rig has a setup `{clean(setup)}`"
         raise click.UsageError(msg)
     judged = [
-        judge_rig(side.read.rig, side.library.house, packs.rules, today, setup)
+        judge_side(side.read.rig, side.library.house, packs.rules, today, setup)
         for side in (old, new)
         if side.read.rig is not None
     ]
@@ -149,7 +149,7 @@ def _list_stand_ins(
         msg = f"the rig has no item `{clean(item)}`{near}"
         raise click.UsageError(msg)
     choose_setups(rig, setup)
-    judged = judge_rig(rig, side.library.house, packs.rules, today, setup)
+    judged = judge_side(rig, side.library.house, packs.rules, today, setup)
     found = find_stand_ins(judged, item, side.library.catalogue, packs.rules, today, setup)
     if form == "json":
         return render_stand_ins_json(find_version(), rig.file, found)

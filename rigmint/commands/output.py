@@ -29,6 +29,21 @@ def write_output(text: str, out: Path | None, style: Style) -> None:
         raise click.ClickException(msg) from error
 
 
+def write_bytes(content: bytes, out: Path | None) -> None:
+    """Write what is no text. Raises click.ClickException for a file that fails, and where a terminal would show it."""
+    if out is None and sys.stdout.isatty():
+        msg = "this form is no text: name a file with --out"
+        raise click.ClickException(msg)
+    if out is None:
+        sys.stdout.buffer.write(content)
+        return
+    try:
+        out.write_bytes(content)
+    except OSError as error:
+        msg = f"{out} cannot be written: {(error.strerror or type(error).__name__).lower()}"
+        raise click.ClickException(msg) from error
+
+
 def _print(text: str, style: Style) -> None:
     try:
         click.echo(encode_for_output(text), nl=False, color=style.colour)

@@ -119,6 +119,11 @@ class Source:
         return self.cell.spikes if self.cell.spikes is not None else self.cell.volts.high
 
     @property
+    def lowest(self) -> float:
+        """The volts that it gives when it is empty."""
+        return self.fixed if self.fixed is not None else self.cell.volts.low
+
+    @property
     def nominal(self) -> float:
         """V at its nominal."""
         return self.fixed if self.fixed is not None else self.cell.nominal

@@ -59,6 +59,17 @@ def read_document(
     return _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
 
 
+def reassemble_rig(document: Document, text: str, library: Library) -> ReadRig:
+    """The rig as its file would give it with another text, whose `like:` is the same."""
+    faults = FaultList()
+    changed = parse_yaml(text, document.file, faults)
+    if changed is None:
+        return ReadRig(document.file, None, faults.in_order())
+    if document.base is not None:
+        changed = merge_documents(changed, document.base)
+    return assemble_rig(changed, library, faults)
+
+
 def assemble_rig(document: Document, library: Library, faults: FaultList) -> ReadRig:
     """Assemble a parsed rig document."""
     decoded = decode_document(document, "rig", faults)

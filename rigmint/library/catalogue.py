@@ -9,7 +9,7 @@ from pathlib import Path
 
 from rigmint.library.build_part import build_part
 from rigmint.library.build_tokens import build_connectors, build_protocols
-from rigmint.library.document import Document
+from rigmint.library.document import Document, Value
 from rigmint.library.faults import Fault, FaultList, find_nearest
 from rigmint.library.like import merge_documents
 from rigmint.library.schemas import decode_document
@@ -67,6 +67,11 @@ class Catalogue:
             self._parts[part_id] = self._build(part_id) if part_id in self._entries else None
         return self._parts[part_id]
 
+    def list_leads(self) -> tuple[Part, ...]:
+        """Every lead, by id."""
+        leads = (self.part(part_id) for part_id in self.part_ids)
+        return tuple(part for part in leads if part is not None and part.lead is not None)
+
     def faults_of(self, part_id: str) -> tuple[Fault, ...]:
         """What is wrong with a part's file."""
         return self._part_faults.get(part_id, ())
@@ -78,6 +83,11 @@ class Catalogue:
     def file_of(self, part_id: str) -> str:
         """The file that holds a part."""
         return self._entries[part_id].file
+
+    def tree_of(self, part_id: str) -> Value:
+        """What a part's file says, with what it starts from; None where there is no such part."""
+        document = self._resolve_like(part_id, (), FaultList()) if part_id in self._entries else None
+        return document.tree if document is not None else None
 
     def check_owned(self) -> Mapping[str, tuple[Fault, ...]]:
         """Build every part of the library's own folders; the faults of each."""

@@ -79,7 +79,7 @@ def load_library(path: Path | None) -> Library:
     catalogue = Catalogue(folders)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())
-    return Library(_build_house(decoded, shown), catalogue, roots, all_faults, house_paths, document)
+    return Library(_build_house(decoded, document), catalogue, roots, all_faults, house_paths, document)
 
 
 def show_path(path: Path) -> str:
@@ -90,21 +90,24 @@ def show_path(path: Path) -> str:
     return shown.replace(os.sep, "/")
 
 
-def _build_house(tree: Mapping[str, Any], shown: str) -> House:
+def _build_house(tree: Mapping[str, Any], document: Document) -> House:
     packs = tree.get("packs", {})
     files = tree.get("house", {})
     return House(
-        file=shown,
+        file=document.file,
         title=tree.get("title"),
         packs_needed=as_tuple(packs.get("need")),
         packs_left_out=as_tuple(packs.get("without")),
         rules=freeze({code: _build_override(value) for code, value in tree.get("rules", {}).items()}),
         requires=build_requirements(tree.get("requires", ()), "library"),
-        accepted=build_acceptances(tree.get("accepted", ()), "library"),
+        accepted=build_acceptances(
+            tree.get("accepted", ()), "library", lambda index: document.position(("accepted", index))
+        ),
         files=HouseFiles(files.get("rig"), files.get("part"), as_tuple(files.get("checks"))),
         power=PowerFigures(**tree.get("power", {})),
         leaves=freeze(tree.get("radio", {})),
         fail_on=Grade(tree.get("fail_on", Grade.FIGHT)),
+        tapes=freeze(tree.get("labels", {}).get("tape", {})),
     )
 
 

@@ -17,7 +17,9 @@ from rigmint.library.yaml_layout import Layout
 
 def find_replacements(layout: Layout, wanted: Value) -> list[Replacement]:
     """The replacements, in the order of the text. Raises EditRefused where the layout does not allow one."""
-    return sorted(_change(layout, (), layout.tree, wanted), key=lambda one: (one.start, one.end))
+    found = _change(layout, (), layout.tree, wanted)
+    changing = [one for one in found if layout.text[one.start : one.end] != one.text]
+    return sorted(changing, key=lambda one: (one.start, one.end))
 
 
 def _change(layout: Layout, path: Path, held: Value, wanted: Value) -> Iterator[Replacement]:
@@ -47,10 +49,14 @@ def _change_mapping(
 
 def _change_list(layout: Layout, path: Path, held: list[Value], wanted: list[Value]) -> Iterator[Replacement]:
     """Entries that stay are left alone; of those that differ, as many as possible are changed in place."""
+    if len(held) == len(wanted):
+        for index, (before, after) in enumerate(zip(held, wanted, strict=True)):
+            yield from _change(layout, (*path, index), before, after)
+        return
     removed: set[int] = set()
     added: dict[int, list[Value]] = {}
-    before, after = ([json.dumps(item, sort_keys=True) for item in items] for items in (held, wanted))
-    for kind, first, last, to_first, to_last in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+    shown, new = ([json.dumps(item, sort_keys=True) for item in items] for items in (held, wanted))
+    for kind, first, last, to_first, to_last in SequenceMatcher(None, shown, new, autojunk=False).get_opcodes():
         if kind == "equal":
             continue
         common = min(last - first, to_last - to_first)

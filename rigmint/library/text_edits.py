@@ -95,7 +95,7 @@ def _parse(text: str, name: str) -> Document:
     faults = FaultList()
     try:
         document = parse_yaml(text, name, faults)
-    except UnicodeEncodeError:
+    except UnicodeEncodeError:  # a key or a text from a command line with half a letter
         document = None
     if document is None or faults.found:
         said = faults.found[0].says if faults.found else "it holds letters that no text has"

@@ -9,6 +9,7 @@ RIG_SUFFIX = ".rig.yaml"
 LIBRARY_NAME = "rigmint.yaml"
 CATALOGUE_KINDS = {".part.yaml": "part", ".connectors.yaml": "connectors", ".protocols.yaml": "protocols"}
 _INSTALLED = frozenset({"node_modules"})
+_OF_LIBRARIES = (RIG_SUFFIX, LIBRARY_NAME)
 _MADE = "__pycache__"
 
 
@@ -16,9 +17,14 @@ def walk_rig_files(folder: str, on_error: Callable[[OSError], None] | None = Non
     """Rig files below a folder. Hidden folders and installed ones are skipped, links to folders not followed."""
     return (
         entry
-        for entry in _walk(folder, lambda name: not name.startswith(".") and name not in _INSTALLED, on_error)
+        for entry in _walk(folder, _may_hold_rigs, on_error)
         if entry.name.endswith(RIG_SUFFIX) and not entry.name.startswith(".")
     )
+
+
+def walk_library_files(folder: str) -> Iterator[os.DirEntry[str]]:
+    """Rig and library files below a folder, wherever a search for rigs may come."""
+    return (entry for entry in _walk(folder, _may_hold_rigs) if entry.name.endswith(_OF_LIBRARIES))
 
 
 def walk_catalogue_files(folder: str) -> Iterator[os.DirEntry[str]]:
@@ -46,6 +52,10 @@ def find_library_above(folder: str) -> str | None:
         if above == folder or os.path.exists(os.path.join(folder, ".git")):
             return None
         folder = above
+
+
+def _may_hold_rigs(name: str) -> bool:
+    return not name.startswith(".") and name not in _INSTALLED
 
 
 def _walk(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from rigmint.library.document import Value
+from rigmint.library.tree_edits import EditRefused
 from rigmint.library.yaml import resolve_scalar
 
 _PLAIN = re.compile(r"[^\s\-?:,\[\]{}#&*!|>'\"%@`=](.*\S)?", re.DOTALL)
@@ -104,4 +105,7 @@ def _quote(text: str) -> str:
 
 def _escape(letter: str) -> str:
     code = ord(letter)
+    if 0xD800 <= code < 0xE000:
+        msg = "it holds half a letter, which no text has"
+        raise EditRefused(msg)
     return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rigmint.library.build_rig import ReadRig
 from rigmint.library.document import Document
@@ -12,12 +12,14 @@ from rigmint.library.faults import Fault
 from rigmint.library.text_edits import TextEdit, plan_text_edits
 from rigmint.library.tree_edits import Edit, EditRefused
 from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.edits import list_edits, spread_over_setups
+from rigmint.lint.edits import find_fix_edits
 from rigmint.lint.engine import run_rules
 from rigmint.lint.open_library import OpenLibrary
+from rigmint.lint.packs import PackSet
 from rigmint.lint.prove import Prover
 from rigmint.lint.results import FileReport, ReportedFinding, ReportedFix
 from rigmint.rig.rig import Rig
+from rigmint.study.studies import Studies
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,26 +43,49 @@ def check_file(read: ReadRig, opened: OpenLibrary, others: tuple[Rig, ...], aske
         listed = ", ".join(f"`{name}`" for name in rig.setups)
         fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{asked.setup}`; the rig has {listed}")
         return _report_unread(ReadRig(read.file, None, (fault,)))
-    house, rules = opened.library.house, opened.packs.rules
+    house = opened.library.house
     setups = (asked.setup,) if asked.setup is not None else tuple(rig.setups)
-    run = run_rules(rig, house, rules, setups, others)
-    signed, own = sign_findings(run.findings, rig, house, asked.today, {rule.code for _, rule in rules})
-    if asked.setup is not None:
-        own = ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, opened.library, opened.packs, others) if asked.prove else None
-    document = read.document if asked.plan else None
-    findings = [_report_finding(one, rig, prover, document) for one in signed]
-    findings += [_report_finding(Signed(merged, None), rig, None, None) for merged in own]
+    report = judge_rig(
+        Studies(rig, house, others),
+        opened.packs,
+        asked.today,
+        setups,
+        read=read,
+        prover=Prover(read, opened.library, opened.packs, asked.today, others, opened.schemas) if asked.prove else None,
+        plans=asked.plan,
+    )
+    return replace(report, unread=(*breaches, *report.unread)) if breaches else report
+
+
+def judge_rig(
+    studies: Studies,
+    packs: PackSet,
+    today: datetime.date,
+    setups: Sequence[str],
+    *,
+    read: ReadRig,
+    prover: Prover | None = None,
+    plans: bool = False,
+) -> FileReport:
+    """What the rules find on a rig in the setups named. `prover`: tries the fixes; `plans`: whether they are given as
+    replacements in the file's text."""
+    rig, house = studies.rig, studies.house
+    run = run_rules(rig, house, packs.rules, setups, studies=studies)
+    signing = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in packs.rules})
+    own = signing.own if len(setups) == len(rig.setups) else ()  # whether an entry is stale shows only over all setups
+    findings = [_report_finding(one, read, rig, prover, plans=plans) for one in signing.signed]
+    findings += [_report_finding(Signed(merged, None), read, rig, prover, plans=plans) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
     return FileReport(
-        file=read.file,
+        file=rig.file,
         items=len(rig.items),
         leads=len(rig.leads),
-        setups=setups,
+        setups=tuple(setups),
         findings=tuple(findings),
         unknown=run.unknown,
-        unread=(*breaches, *run.crashes),
+        unread=(*run.crashes, *signing.faults),
         assumed=rig.assumed,
+        library_entries=signing.of_library,
     )
 
 
@@ -68,15 +93,15 @@ def _report_unread(read: ReadRig, breaches: tuple[Fault, ...] = ()) -> FileRepor
     return FileReport(read.file, 0, 0, (), (), (), (*read.faults, *breaches), ())
 
 
-def _report_finding(signed: Signed, rig: Rig, prover: Prover | None, document: Document | None) -> ReportedFinding:
+def _report_finding(signed: Signed, read: ReadRig, rig: Rig, prover: Prover | None, *, plans: bool) -> ReportedFinding:
     merged = signed.merged
     finding = merged.finding
     fixes = []
     for fix in finding.fixes:
-        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
-        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
-        proved = prover.prove(merged, edits) if prover is not None and edits else None
-        fixes.append(ReportedFix(fix.says, proved, edits, _plan(document, edits)))
+        edits = find_fix_edits(fix, merged, read)
+        is_tried = prover is not None and edits and signed.accepted is None
+        proved = prover.is_proved(merged, edits) if is_tried and prover is not None else None
+        fixes.append(ReportedFix(fix.says, proved, edits, _plan(read.document if plans else None, edits)))
     return ReportedFinding(
         code=finding.code,
         grade=finding.grade,

@@ -88,7 +88,7 @@ def _check_change(change: object, rig: Rig) -> None:
         msg = f"a fix holds {type(change).__name__} where a change is due"
         raise TypeError(msg)
     try:
-        list_edits(change, rig)
+        list_edits((change,), rig, {}, tuple(rig.setups))
     except Exception as error:
         msg = f"its fix {change!r:.120} does not fit the rig: {type(error).__name__}: {error}"
         raise ValueError(msg) from error

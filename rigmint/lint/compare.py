@@ -78,15 +78,15 @@ class Judged:
         return self.studies.rig
 
 
-def judge_rig(
+def judge_side(
     rig: Rig, house: House, rules: Sequence[tuple[Pack, Rule]], today: datetime.date, setup: str | None = None
 ) -> Judged:
     """Check a rig, in all its setups or in one; a rig that does not have that one is judged in none."""
     setups = tuple(name for name in rig.setups if setup in (None, name))
     run = run_rules(rig, house, rules, setups) if setups else RuleRun((), (), ())
-    signed, _ = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in rules})
+    signing = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in rules})
     by_key: dict[tuple[str, str], list[Signed]] = {}
-    for one in signed:
+    for one in signing.signed:
         if one.accepted is None:
             by_key.setdefault((one.merged.finding.code, one.merged.finding.cause), []).append(one)
     return Judged(by_key, Studies(rig, house), setups, run.crashes)

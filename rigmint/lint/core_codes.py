@@ -100,8 +100,9 @@ CORE_CODES: tuple[CoreCode, ...] = (
     CoreCode(
         "accepted:expired",
         Grade.THIN,
-        "An acceptance has run out: its finding is open again.",
-        "Look at the finding anew, then sign for it with a later `until`, or put it right.",
+        "An acceptance does not hold, or not any more: its finding is open.",
+        "Look at the finding anew, then sign for it with a later `until`, or put it right. What can burn or hurt is"
+        " signed for only until a day.",
     ),
     CoreCode(
         "accepted:stale",

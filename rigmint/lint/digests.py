@@ -7,9 +7,9 @@ import os
 import stat
 from collections.abc import Callable, Iterable, Iterator
 
-from rigmint.library.walk import walk_catalogue_files, walk_code_files, walk_rig_files
+from rigmint.library.walk import walk_catalogue_files, walk_code_files, walk_library_files, walk_rig_files
 
-RIGS, PARTS, CODE, INSTALLED = "rigs", "parts", "code", "installed"
+RIGS, NAMES, PARTS, CODE, INSTALLED = "rigs", "names", "parts", "code", "installed"
 _WALKS: dict[str, Callable[[str], Iterator[os.DirEntry[str]]]] = {
     RIGS: walk_rig_files,
     PARTS: walk_catalogue_files,
@@ -30,12 +30,14 @@ class Unreadable(Exception):
 
 def list_tree(kind: str, folder: str) -> Listing:
     """Each file of a kind below a folder, by its path from there; of `INSTALLED`, what that folder of Python's packages
-    has installed. Raises Unreadable."""
+    has installed; of `NAMES`, only which rig and library files there are. Raises Unreadable."""
     if kind == INSTALLED:
         return _list_installed(folder)
     if not os.path.isdir(folder):
         raise Unreadable(folder)
     skip = len(folder.rstrip(os.sep)) + 1
+    if kind == NAMES:
+        return [(entry.path[skip:], "") for entry in walk_library_files(folder)]
     return [
         (f"{entry.path[skip:]}\0link" if entry.is_symlink() else entry.path[skip:], digest_file(entry.path))
         for entry in _WALKS[kind](folder)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from rigmint.library.faults import Fault
 from rigmint.lint.case import Case
 from rigmint.lint.check_result import check_result
-from rigmint.lint.finding import Finding, Unknown
+from rigmint.lint.finding import Finding, MergedFinding, Unknown
 from rigmint.lint.foreign import describe_error, keep_off_output
 from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
@@ -19,14 +19,6 @@ from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House, RuleOverride
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.studies import NotKnown, Studies
-
-
-@dataclass(frozen=True, slots=True)
-class MergedFinding:
-    """A finding and the setups in which it holds, in the rig's order."""
-
-    finding: Finding
-    setups: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +36,11 @@ def run_rules(
     rules: Sequence[tuple[Pack, Rule]],
     setups: Sequence[str] | None = None,
     others: tuple[Rig, ...] = (),
+    studies: Studies | None = None,
 ) -> RuleRun:
-    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too."""
-    studies = Studies(rig, house, others)
+    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too;
+    `studies`: of this rig, where there are some to share."""
+    studies = studies or Studies(rig, house, others)
     found: list[tuple[str, Finding]] = []
     unknown: dict[tuple[str, str, str], Unknown] = {}
     crashes: dict[tuple[str, str], Fault] = {}

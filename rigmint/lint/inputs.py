@@ -10,6 +10,7 @@ from rigmint.library.walk import find_library_above
 from rigmint.lint.digests import (
     CODE,
     INSTALLED,
+    NAMES,
     PARTS,
     RIGS,
     Listing,
@@ -19,7 +20,7 @@ from rigmint.lint.digests import (
     list_tree,
 )
 
-_BY_CHANGE = (RIGS, PARTS, INSTALLED, CODE)
+_BY_CHANGE = (RIGS, NAMES, PARTS, INSTALLED, CODE)
 """Kinds of trees, first what changes most."""
 
 

@@ -26,13 +26,8 @@ class OpenLibrary:
     """It has house checks, and the run does not say whether to run them: its rigs are not checked."""
     left_out: tuple[str, ...]
     """Files of house checks that the run was told not to run."""
-
-    @property
-    def codes(self) -> tuple[str, ...]:
-        """The codes that are looked for on its rigs: those of rules that it does not turn off, and the core's own."""
-        off = {code for code, override in self.library.house.rules.items() if override.is_off}
-        own = [core.code for core in CORE_CODES if core.grade is not None]
-        return tuple(sorted({*own, *(rule.code for _, rule in self.packs.rules)} - off))
+    codes: tuple[str, ...]
+    """What is looked for on its rigs: the codes of rules that it does not turn off, and the core's own."""
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -51,11 +46,19 @@ def open_library(path: Path | None, installed: PackSet, *, house_checks: bool | 
     library = load_library(path)
     named = library.house.files.checks
     checks = load_house_checks(library, installed) if house_checks and named else HouseChecks()
+    packs = checks.join(installed)
     return OpenLibrary(
         library=library,
-        packs=checks.join(installed),
+        packs=packs,
         checks=checks,
         schemas=HouseSchemas(library.house_paths),
         is_unsaid=bool(named) and house_checks is None,
         left_out=named if house_checks is False else (),
+        codes=_list_codes(library, packs),
     )
+
+
+def _list_codes(library: Library, packs: PackSet) -> tuple[str, ...]:
+    off = {code for code, override in library.house.rules.items() if override.is_off}
+    own = [core.code for core in CORE_CODES if core.grade is not None]
+    return tuple(sorted({*own, *(rule.code for _, rule in packs.rules)} - off))

@@ -67,7 +67,7 @@ class ReportedFinding:
 
 @dataclass(frozen=True, slots=True)
 class FileReport:
-    """One rig file."""
+    """One rig file; or the library's, for what is found of its acceptances."""
 
     file: str
     items: int
@@ -78,6 +78,13 @@ class FileReport:
     unread: tuple[Fault, ...]
     assumed: tuple[str, ...]
     """Every figure for which a default stands in."""
+    library_entries: tuple[tuple[str, str], ...] = ()
+    """Place of each acceptance of the library that matched something here, and what became of it."""
+
+    @property
+    def is_library(self) -> bool:
+        """Whether this is the library's file, which is in a report only where the core has a finding of it."""
+        return not self.setups and bool(self.findings)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from importlib.metadata import version
 from pathlib import Path
 
@@ -16,11 +16,12 @@ from rigmint.lint.cache_store import CacheStore
 from rigmint.lint.check_file import Asked
 from rigmint.lint.check_files import OnDone, check_files
 from rigmint.lint.house_checks import count_rules, say_unsaid
+from rigmint.lint.library_entries import report_library_entries
 from rigmint.lint.open_library import OpenLibrary, open_library
 from rigmint.lint.outcome import Task
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
-from rigmint.lint.results import Override, Report
+from rigmint.lint.results import FileReport, Override, Report
 from rigmint.lint.run_memory import RunMemory
 from rigmint.words import Grade
 
@@ -69,11 +70,13 @@ def check_paths(
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
     libraries = list(shelf.libraries.values())
+    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
+    if setup is None:
+        reports += _report_libraries(shelf.libraries, by_library, files)
     tied = {fault for report in reports for fault in report.unread}
     loose = [*(fault for one in libraries for fault in _library_faults(one)), *shelf.list_unsaid()]
     missing = _missing_packs(packs, [one.library for one in libraries])
     everything = [*unread, *packs.faults, *missing, *(fault for fault in loose if fault not in tied)]
-    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
     sets = [packs, *(one.packs for one in libraries)]
     return Report(
         version=version("rigmint"),
@@ -83,8 +86,10 @@ def check_paths(
         files=tuple(reports),
         unread=tuple(dict.fromkeys(everything)),
         overrides=tuple(o for one in libraries for o in _list_overrides(one)),
-        fail_on={report.file: opened.library.house.fail_on for report, opened in by_library},
-        codes={report.file: opened.codes for report, opened in by_library},
+        fail_on={report.file: opened.library.house.fail_on for report, opened in by_library}
+        | {str(one.library.house.file): one.library.house.fail_on for one in libraries},
+        codes={report.file: opened.codes for report, opened in by_library}
+        | {str(one.library.house.file): one.codes for one in libraries},
         house_packs=tuple(pack for one in libraries for pack in one.checks.packs),
         checks_left_out=tuple(file for one in libraries for file in one.left_out),
     )
@@ -120,6 +125,26 @@ class _Shelf:
     def list_unsaid(self) -> list[Fault]:
         """A fault for each library whose rigs are not checked."""
         return [say_unsaid(self.libraries[file].library, number) for file, number in self._unsaid.items()]
+
+
+def _report_libraries(
+    libraries: Mapping[Path | None, OpenLibrary],
+    by_library: Sequence[tuple[FileReport, OpenLibrary]],
+    files: Sequence[Path],
+) -> list[FileReport]:
+    """The libraries' own files, where the core has something to say of them."""
+    found = []
+    for path, opened in libraries.items():
+        if path is not None:
+            reports = [report for report, its in by_library if its is opened]
+            codes = {rule.code for _, rule in opened.packs.rules}
+            found.append(report_library_entries(opened.library, path, reports, files, codes))
+    return [report for report in found if report is not None]
+
+
+def find_loose_faults(packs: PackSet, opened: OpenLibrary) -> tuple[Fault, ...]:
+    """What is wrong with packs and a library, so that nothing is judged whole."""
+    return (*packs.faults, *_missing_packs(packs, [opened.library]), *_library_faults(opened))
 
 
 def _library_faults(opened: OpenLibrary) -> list[Fault]:

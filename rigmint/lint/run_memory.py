@@ -8,7 +8,7 @@ from pathlib import Path
 
 from rigmint.lint.cache_store import CacheStore, make_key
 from rigmint.lint.code_inputs import note_code
-from rigmint.lint.digests import PARTS, RIGS
+from rigmint.lint.digests import NAMES, PARTS, RIGS
 from rigmint.lint.inputs import Inputs, do_inputs_hold
 from rigmint.lint.lasting import ALL_DAYS, is_lasting
 from rigmint.lint.open_library import OpenLibrary
@@ -64,6 +64,8 @@ class RunMemory:
         facts += [inputs.note_tree(PARTS, os.fspath(folder)) for folder in library.roots[1:]]
         house = [one for one in (paths.rig_schema, paths.part_schema, *paths.checks) if one is not None]
         facts += [(one.shown, inputs.note_file(os.fspath(one.path))) for one in house]
+        if library.house.accepted and library.roots:  # whether one matches nothing is said where all rigs were checked
+            inputs.note_tree(NAMES, os.fspath(library.roots[0]))
         facts += [opened.left_out, opened.is_unsaid]
         return make_key("context", *facts) if inputs.is_sure else None
 

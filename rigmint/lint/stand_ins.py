@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rigmint.library.catalogue import Catalogue
-from rigmint.lint.compare import Comparison, Judged, Turn, compare_judged, judge_rig
+from rigmint.lint.compare import Comparison, Judged, Turn, compare_judged, judge_side
 from rigmint.lint.packs import Pack
 from rigmint.lint.rule import Rule
 from rigmint.rig.part import Part
@@ -90,7 +90,7 @@ def find_stand_ins(
         if exchange.rig is None:
             unfit.append(Unfit(other, exchange.lacking))
             continue
-        changed = judge_rig(exchange.rig, house, rules, today, setup)
+        changed = judge_side(exchange.rig, house, rules, today, setup)
         found.append(StandIn(other, exchange.renamed, exchange.dropped, compare_judged(judged, changed)))
     found.sort(key=_rank)
     return StandIns(

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from rigmint.rig.lead import Conductor
+from rigmint.rig.quantity import UNITS, Quantity
 
 
 def say_volts(volts: float, *, assumed: bool = False) -> str:
@@ -50,6 +51,16 @@ def say_torque(newton_metres: float) -> str:
 def say_degrees(radians: float) -> str:
     """`330 deg`."""
     return f"{math.degrees(radians):.0f} deg"
+
+
+def say_quantity(quantity: Quantity) -> str:
+    """`45 min`, `16.9 V`, `120 m`: as the format writes it."""
+    if quantity.kind == "duration" and quantity.value >= 300:
+        return say_minutes(quantity.value)
+    if quantity.kind == "ratio":
+        return f"{100 * quantity.value:g} %"
+    unit = next((name for name, unit in UNITS[quantity.kind].items() if unit.factor == 1.0 and not unit.offset), "")
+    return f"{quantity.value:g} {unit}"
 
 
 def say_gauge(conductor: Conductor) -> str:

@@ -37,8 +37,9 @@ def _say_counts(report: Report, silent: int) -> str:
     if report.accepted:
         counts.append(f"{report.accepted} accepted")
     found = ", ".join(counts)
-    if len(report.files) > 1:
-        found += f" in {count(len(report.files), 'rig file')}"
+    rigs = [file for file in report.files if not file.is_library]
+    if len(rigs) > 1:
+        found += f" in {count(len(rigs), 'rig file')}"
     rest = f" {silent} of them have nothing to show." if silent else ""
     return f"{found}.{rest} Checked with {count(len(report.packs), 'pack')}, {count(report.rules, 'rule')}."
 

@@ -53,6 +53,7 @@ def list_differences(rigs: RigDifference, width: int, *, with_kit: bool = True) 
         ("Hands", map(_say_hand, rigs.hands)),
         ("Picture and other flows", map(_say_arrival, rigs.arrivals)),
         ("Radio", map(_say_reach, rigs.reaches)),
+        ("Mass", map(_say_mass, rigs.masses)),
         ("Batteries", [*map(_say_runtime, rigs.runtimes), *map(_say_change_volts, rigs.change_volts)]),
     ]
     lines = []
@@ -178,6 +179,15 @@ def _say_runtime(move: Moved[str, float]) -> str:
 def _say_change_volts(move: Moved[str, float]) -> str:
     was, now = (say_volts(volts) if volts is not None else "not shown" for volts in (move.before, move.after))
     return f"change over at {move.key}: {was} > {now}{_name_setups(move.setups)}"
+
+
+def _say_mass(move: Moved[tuple[str, str], float]) -> str:
+    carrier, stage = move.key
+    name = carrier if stage == "all" else f"{carrier}, {stage}"
+    was, now = move.before or 0.0, move.after or 0.0
+    more = "more" if now > was else "less"
+    change = f"{1000 * abs(now - was):.0f} g {more}, {was:.2f} kg > {now:.2f} kg"
+    return f"{name} carries {change}: rebalance{_name_setups(move.setups)}"
 
 
 def _name_setups(setups: Sequence[str]) -> str:

@@ -103,6 +103,10 @@ def _show_rigs(rigs: RigDifference) -> dict[str, object]:
             for move in rigs.reaches
         ],
         "runtime": _show_numbers("item", rigs.runtimes),
+        "mass": [
+            {"carrier": m.key[0], "stage": m.key[1], "before": m.before, "after": m.after, "setups": m.setups}
+            for m in rigs.masses
+        ],
         "change_volts": _show_numbers("port", rigs.change_volts),
     }
 

@@ -69,7 +69,7 @@ def _render_file(report: FileReport, style: Style) -> list[str]:
 
 def _describe_size(report: FileReport) -> str:
     if not report.setups:
-        return "not checked"
+        return "library" if report.is_library else "not checked"
     sizes = (count(report.items, "item"), count(report.leads, "lead"), count(len(report.setups), "setup"))
     return ", ".join(sizes)
 
@@ -83,7 +83,8 @@ def _join_entries(entries: Sequence[list[str]]) -> list[str]:
 
 
 def _render_finding(finding: ReportedFinding, report: FileReport, style: Style) -> list[str]:
-    setups = "every setup" if set(finding.setups) == set(report.setups) else ", ".join(finding.setups)
+    is_every = bool(report.setups) and set(finding.setups) == set(report.setups)
+    setups = "every setup" if is_every else ", ".join(finding.setups)
     state = finding.state.value if finding.state is State.NEW else ""
     place = ", ".join(part for part in (state, f"line {finding.position.line}", setups) if part)
     lines = _render_head(finding.grade, finding.code, place, style)

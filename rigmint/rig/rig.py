@@ -209,7 +209,9 @@ class Acceptance:
     until: str | None
     up_to: Quantity | None
     place: str
-    """Where the entry stands: `accepted.N` of the rig or `library`."""
+    """Where the entry stands: `accepted.N` of the rig or `library.N`."""
+    position: Position | None = None
+    """Of an entry of the library, in its file."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from rigmint.study.worst_volts import WorstVolts
 
 _HEAVY_LOAD = 1.0
 """W above which current pushed into a rail counts as feeding it."""
-_PRESENT = 0.5
+PRESENT = 0.5
 """V from which a foreign source raises an output."""
 
 
@@ -57,7 +57,7 @@ def find_backfeeds(rig: Rig, worst: WorstVolts) -> tuple[Backfeed, ...]:
             if potentials.source.item == ref.item or potentials.shorted is not None:
                 continue
             across = _volts_at(worst, ref, volts.port, potentials)
-            if across is None or across <= _PRESENT:
+            if across is None or across <= PRESENT:
                 continue
             intake = find_intake(part, volts.port, across)
             way = _find_foreign_way(network, hops, ref, volts.port, potentials, worst.nets)

@@ -63,7 +63,7 @@ def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
     loads = [load for load in network.loads if load.item not in setup.off]
     dead = [load for load in loads if not now.feeds(load)]
     ever = _Reach(network, setup) if dead else now
-    by_feed = _Reach(_without_signal_returns(rig, closed), setup) if loads else now
+    by_feed = _Reach(without_signal_returns(rig, closed), setup) if loads else now
     for load in loads:
         if load not in dead:
             feed = Feed.POWERED if by_feed.feeds(load) else Feed.BY_SHIELD
@@ -77,7 +77,7 @@ def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
 
 def list_returning_ports(rig: Rig, setup: Setup, network: PinNetwork) -> set[PortRef]:
     """The power ports to which a source brings its plus and leads its minus back, signal leads left out."""
-    reach = _Reach(_without_signal_returns(rig, network), setup)
+    reach = _Reach(without_signal_returns(rig, network), setup)
     return {
         PortRef(item, port.name)
         for item in setup.items
@@ -164,7 +164,7 @@ class _Reach:
         return any(self._nets[load.rail_pin] in reach.plus for reach in self._reaches)
 
 
-def _without_signal_returns(rig: Rig, network: PinNetwork) -> PinNetwork:
+def without_signal_returns(rig: Rig, network: PinNetwork) -> PinNetwork:
     """The network without the minus contacts of ports that have no feed: returns by signal."""
 
     def is_signal_return(join: Join) -> bool:

@@ -34,11 +34,12 @@ def study_riding(rig: Rig, setup: Setup) -> Riding:
     heads = [name for name in there if rig.items[name].part.kind == "head"]
     carriers = {head: _find_carriers(rig, setup, head) for head in heads}
     loose = [name for name in there if rig.items[name].part.kind == "carrier"]
-    is_known = any(carriers.values()) or not loose
+    is_known = any(carriers.values()) or not loose or not heads
     if not is_known and len(heads) == len(loose) == 1:
         carriers, is_known = {heads[0]: (loose[0],)}, True
     carrying = {name for chain in carriers.values() for name in chain}
-    riders = [name for name in there if name not in heads and name not in carrying]
+    unplaced = set() if is_known else set(loose)
+    riders = [name for name in there if name not in {*heads, *carrying, *unplaced}]
     if len(heads) == 1:
         return Riding({heads[0]: frozenset(riders)}, frozenset(), carriers, is_known)
     owners = _find_owners(rig, setup, heads, riders)

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from operator import attrgetter
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from rigmint.graph.build_pins import build_pin_network
 from rigmint.graph.islands import find_islands
 from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
-from rigmint.graph.pins import PinNetwork, take_out_lead
+from rigmint.graph.pins import PinNetwork, Source, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
 from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
-from rigmint.rig.rig import Rig, Setup
+from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
 from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_day
 from rigmint.study.dial_speed import DialSpeed, study_dial_speeds
@@ -23,7 +24,9 @@ from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
+from rigmint.study.metering import Expected, find_expected_volts
 from rigmint.study.payload import Payloads, study_payloads
+from rigmint.study.plugging import PluggingOrder, find_plugging_order
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.returns import DeviceReturn, measure_own_return
@@ -32,11 +35,16 @@ from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
 from rigmint.study.surge import Surge, find_surge
+from rigmint.study.switching import SwitchStep, find_switching_order
 from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
 if TYPE_CHECKING:
     import networkx
+
+    from rigmint.study.misplug.bench import Bench
+    from rigmint.study.misplug.burns import Harm, HarmKey
+    from rigmint.study.misplug.hazards import Hazard
 
 T = TypeVar("T")
 
@@ -72,7 +80,7 @@ class Studies:
 
     def certain_volts(self, setup: Setup) -> WorstVolts:
         """The worst volts that rest on no guess: a regulator that does not state whether it blocks does."""
-        if all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators):
+        if self.states_blocking(setup):
             return self.worst_volts(setup)
         key = ("certain", Presence.of(setup))
         return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, guesses=False))
@@ -80,7 +88,11 @@ class Studies:
     def nominal_volts(self, setup: Setup) -> WorstVolts:
         """The same search with every source at its nominal volts: what lasts."""
         key = ("nominal", Presence.of(setup))
-        return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, nominal=True))
+        return self._once(key, lambda: self._search_volts(setup, attrgetter("nominal")))
+
+    def flat_volts(self, setup: Setup) -> WorstVolts:
+        """The same search with every battery empty: the least that a meter shows."""
+        return self._once(("flat", Presence.of(setup)), lambda: self._search_volts(setup, attrgetter("lowest")))
 
     def worst_volts_without(self, setup: Setup, label: str) -> WorstVolts:
         """The worst volts with a lead taken out."""
@@ -105,6 +117,30 @@ class Studies:
         """Outputs that a foreign source raises."""
         key = ("backfeeds", Presence.of(setup))
         return self._once(key, lambda: find_backfeeds(self.rig, self.worst_volts(setup)))
+
+    def certain_harms(self, setup: Setup) -> Mapping[HarmKey, Harm]:
+        """What can be destroyed as the rig stands, resting on no guess."""
+        return self._once(("harms", Presence.of(setup)), lambda: self._list_harms(setup, guesses=False))
+
+    def states_blocking(self, setup: Setup) -> bool:
+        """Whether every regulator states whether it lets current back, so that nothing rests on a guess."""
+        return all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators)
+
+    def misplug_bench(self, setup: Setup, *, guesses: bool = False) -> Bench:
+        """The bench on which misplugs are tried. With `guesses` a regulator that says nothing lets current back."""
+        from rigmint.study.misplug.bench import Bench
+
+        def build() -> Bench:
+            known = self._list_harms(setup, guesses=True) if guesses else self.certain_harms(setup)
+            return Bench(self.rig, setup, self.network(setup), known, self.house.power, guesses=guesses)
+
+        return self._once(("bench", Presence.of(setup), guesses), build)
+
+    def hazards(self, setup: Setup) -> tuple[Hazard, ...]:
+        """The misplugs within reach that destroy something, by the mark that would answer them."""
+        from rigmint.study.misplug.hazards import find_hazards
+
+        return self._once(("hazards", Presence.of(setup)), lambda: find_hazards(self, setup))
 
     def tied_sources(self, setup: Setup) -> tuple[TiedSources, ...]:
         """Sources that meet with nothing that blocks."""
@@ -255,11 +291,27 @@ class Studies:
         key = ("windups", setup.name)
         return self._once(key, lambda: find_windups(self.rig, setup, self.tails(setup), self.hands(setup)))
 
+    def expected_volts(self, setup: Setup) -> Mapping[PortRef, Expected]:
+        """What a meter shows at each port before it is plugged."""
+        key = ("expected", Presence.of(setup))
+        return self._once(key, lambda: find_expected_volts(self.worst_volts(setup), self.flat_volts(setup)))
+
+    def plugging_order(self, setup: Setup) -> PluggingOrder:
+        """The order of mating in which nothing breaks a limit on the way."""
+        return self._once(("plugging", Presence.of(setup)), lambda: find_plugging_order(self.rig, setup))
+
+    def switching_order(self, setup: Setup) -> tuple[SwitchStep, ...]:
+        """The order in which devices are switched on."""
+        return self._once(("switching", Presence.of(setup)), lambda: find_switching_order(self.rig, setup))
+
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""
         from rigmint.graph.connection import build_connection_graph
 
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
+
+    def _search_volts(self, setup: Setup, volts_of: Callable[[Source], float]) -> WorstVolts:
+        return study_worst_volts(self.rig, self.network(setup), setup.off, volts_of=volts_of)
 
     def _list_lasting(self, setup: Setup) -> dict[str, float]:
         return {item: seconds for item, seconds in self.own_runtimes(setup).items() if seconds}
@@ -280,6 +332,15 @@ class Studies:
         except (SolveFailed, BadCircuit):  # told where that rig is checked
             return ()
         return max((day.packs for day in days), key=lambda packs: sum(one.joules_needed for one in packs), default=())
+
+    def _list_harms(self, setup: Setup, *, guesses: bool) -> Mapping[HarmKey, Harm]:
+        from rigmint.study.misplug.burns import list_harms
+
+        if guesses or self.states_blocking(setup):
+            return list_harms(self.rig, self.worst_volts(setup), self.tied_sources(setup), self.backfeeds(setup))
+        certain = self.certain_volts(setup)
+        tied = find_tied_sources(self.rig, certain, self.house.power)
+        return list_harms(self.rig, certain, tied, find_backfeeds(self.rig, certain))
 
     def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
         """(item, rail) of the loads that are fed reversed or without a return of their own."""

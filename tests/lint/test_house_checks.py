@@ -7,12 +7,14 @@ import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from rigmint.commands import main
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
 
 DAY = datetime.date(2026, 5, 2)
-LIBRARY = "rigmint_library: 1\nhouse:\n  checks: [CHECKS]\n"
+LIBRARY = "rigmint_library: 1\nhouse:\n  checks: [CHECKS]\nrules:\n  tidy:unused-item: off\n"
 RIG = "rigmint: 1\nrig: Saltmarsh\nkit:\n  plate: generic/plate-wedge-two-tap\n"
 RULE = """\
 from rigmint import Finding, Grade, Rule
@@ -222,7 +224,7 @@ def test_a_code_of_two_files_is_taken_from_neither() -> None:
 def test_the_library_grades_and_sets_what_its_checks_report() -> None:
     folder = lay_down(Path("lib"), good=GOOD)
     with (folder / "rigmint.yaml").open("a", encoding="utf-8") as library:
-        library.write("rules: {desk:there: {grade: tidy}}\n")
+        library.write("  desk:there: {grade: tidy}\n")
     report = run(folder)
 
     assert [str(finding.grade) for finding in report.files[0].findings] == ["tidy"]
@@ -238,3 +240,20 @@ def test_nothing_is_left_behind_and_nothing_is_printed(capsys: pytest.CaptureFix
     assert sys.path == path
     assert sorted(one.name for one in Path("lib/house").iterdir()) == ["good.py"]
     assert (printed.out, printed.err) == ("", "while read\nwhile run\n")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "status", "says"),
+    [
+        (["--house-checks"], 0, "pack house/good.py "),
+        ([], 2, "those of a library's own checks are explained with `--house-checks`"),
+    ],
+)
+def test_explain_knows_house_checks(
+    monkeypatch: pytest.MonkeyPatch, arguments: list[str], status: int, says: str
+) -> None:
+    monkeypatch.chdir(lay_down(Path("lib"), good=GOOD))
+    result = CliRunner().invoke(main, ["explain", "desk:there", *arguments])
+
+    assert result.exit_code == status
+    assert says in result.output

@@ -74,7 +74,7 @@ def test_rules_and_requirements(tmp_path: Path, library: str, code: str, grade: 
     ],
 )
 def test_parameters(tmp_path: Path, library: str, found: str | None) -> None:
-    rig = RIG.replace("runtime: 4 h", "day: 10 h")
+    rig = RIG.replace("runtime: 4 h", "distance: 10 m")
     report = run(tmp_path, library, rig)
 
     assert report.unread == ()

@@ -295,6 +295,7 @@ accepted:
 house: {rig: house/rig.schema.json, part: house/part.schema.json, checks: [house/checks.py]}
 power: {change_at: 15 %, age: 85 %, cold: 60 %, peaks: 2, wire_temperature: 20 degC}
 radio: {open: 50 %, street: 30 %, vehicle: 25 %, steel: 25 %}
+labels: {tape: {five: blue, eight: green, twelve: yellow, twenty_four: red, forty_eight: orange, high: black, signal: white}}
 fail_on: fight
 """
 

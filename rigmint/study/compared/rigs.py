@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rigmint.study.compared.arrivals import Arrival, compare_arrivals
 from rigmint.study.compared.hands import Hold, compare_hands
 from rigmint.study.compared.kit import KitChange, compare_kits
+from rigmint.study.compared.mass import compare_masses
 from rigmint.study.compared.moved import Moved
 from rigmint.study.compared.reach import Span, compare_reaches
 from rigmint.study.compared.runtime import compare_change_volts, compare_runtimes
@@ -31,6 +32,7 @@ class RigDifference:
     reaches: tuple[Moved[tuple[str, str, str], Span], ...]
     runtimes: tuple[Moved[str, float], ...]
     change_volts: tuple[Moved[str, float], ...]
+    masses: tuple[Moved[tuple[str, str], float], ...]
 
     @property
     def is_empty(self) -> bool:
@@ -38,7 +40,7 @@ class RigDifference:
         return self == NO_DIFFERENCE
 
 
-NO_DIFFERENCE = RigDifference((), (), (), (), (), (), (), (), (), (), ())
+NO_DIFFERENCE = RigDifference((), (), (), (), (), (), (), (), (), (), (), ())
 
 
 def compare_rigs(old: Studies, new: Studies, setups: Collection[str]) -> RigDifference:
@@ -57,4 +59,5 @@ def compare_rigs(old: Studies, new: Studies, setups: Collection[str]) -> RigDiff
         reaches=compare_reaches(old, new, pairs),
         runtimes=compare_runtimes(old, new, pairs),
         change_volts=compare_change_volts(old, new, pairs),
+        masses=compare_masses(old, new, pairs),
     )

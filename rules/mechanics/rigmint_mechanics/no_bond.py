@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Bond, Case, Finding, Fix, Grade, Item, Parameter, Rule, Unknown, exceeds, say_list
+from rigmint import Case, Finding, Fix, Grade, Item, Parameter, Rule, Unknown, exceeds, say_list
 from rigmint_mechanics.loads import CAN_HIT
 
 _CODE = "payload:no-bond"
@@ -25,8 +25,10 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
         return
     if due:
         yield _report(due, on)
-    for item in unweighed:
-        yield Unknown(_CODE, "mass", item.name, f"{item.name} has no bond, and states no mass that would need one")
+    if unweighed:
+        names = say_list([item.name for item in unweighed])
+        says = f"whether {names} needs a safety bond hangs on a mass that no part states"
+        yield Unknown(_CODE, f"mass of {names}", unweighed[0].name, says)
 
 
 def _list_hanging(case: Case) -> list[Item]:
@@ -55,7 +57,6 @@ def _report(due: list[Item], on: str) -> Finding:
             Fix(
                 f"Fit a safety bond of its own to {'it' if len(names) == 1 else 'each'}, round something that holds,"
                 " then write `bond: true`.",
-                tuple(Bond(name) for name in names),
             ),
         ),
     )

@@ -23,6 +23,9 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
         if case.setup.on is None and exceeds(load.mass, load.high):
             says = f"whether {load.carrier} can come down on somebody hangs on what the rig is on"
             yield Unknown(_CODE, "on", load.carrier, says)
+    if not case.payloads.riding.is_order_known:
+        for head in case.payloads.riding.on_head:
+            yield Unknown(_CODE, "docks", head, f"no dock says which of the carriers carries {head}")
     for name in case.payloads.unstated:
         yield Unknown(_CODE, "payload", name, f"{name} does not state what it carries")
 

@@ -68,9 +68,9 @@ def test_asks_what_the_rig_is_on() -> None:
     assert [(one.needs, one.at) for one in report.unknown if one.code == CODE] == [("on", "head")]
 
 
-def test_asks_for_the_mass_of_an_item_without_a_bond() -> None:
-    rig = edit_text(FLOWN, ("lens: {part: house/lens, bond: true}", "lens: house/lens"))
+def test_asks_once_for_the_masses_of_items_without_a_bond() -> None:
+    rig = edit_text(FLOWN, ("lens: {part: house/lens, bond: true}", "lens: house/lens\n  second: house/lens-bare"))
     report = check_text(rig, edit_text(PARTS, ("kind: lens\n    mass: 1 kg\n", "kind: lens\n")))
 
     assert_silent(report, CODE)
-    assert [(one.needs, one.at) for one in report.unknown if one.code == CODE] == [("mass", "lens")]
+    assert [(one.needs, one.at) for one in report.unknown if one.code == CODE] == [("mass of lens and second", "lens")]

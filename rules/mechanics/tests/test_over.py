@@ -129,3 +129,11 @@ def test_asks_what_the_rig_is_on() -> None:
 
     assert_finds(report, CODE, line=find_line(rig), at="head", cause="head", grade=Grade.THIN)
     assert ("on", "head") in [(one.needs, one.at) for one in report.unknown if one.code == CODE]
+
+
+def test_does_not_know_which_of_two_carriers_carries_the_head_without_docks() -> None:
+    rig = edit_text(FLOWN, ("  - arm.base > mount.bowl\n  - head.base > arm.head\n", ""))
+    report = check_text(rig, PARTS)
+
+    assert_silent(report, CODE)
+    assert [(one.needs, one.at) for one in report.unknown if one.code == CODE] == [("docks", "head")]
