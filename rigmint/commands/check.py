@@ -18,8 +18,12 @@ from rigmint.commands.options import (
     setup_option,
 )
 from rigmint.commands.output import choose_style, write_output
+from rigmint.commands.progress import show_progress
+from rigmint.commands.request import Request
+from rigmint.lint.cache_store import open_store
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
+from rigmint.lint.run_memory import RunMemory
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 
@@ -43,6 +47,7 @@ if TYPE_CHECKING:
     help="The day that counts for what was accepted until a date, as 2026-05-02. Default: by the clock.",
 )
 @house_checks_option()
+@click.option("--fresh", is_flag=True, help="Check everything anew, whatever was found before.")
 @click.option(
     "--since",
     type=click.Path(dir_okay=False, path_type=Path),
@@ -62,6 +67,7 @@ def command(
     strict: bool,
     today: datetime.datetime | None,
     house_checks: bool | None,
+    fresh: bool,
     since: Path | None,
 ) -> None:
     """Report findings in rig files: files, or folders that are searched for *.rig.yaml (default: this folder).
@@ -70,22 +76,30 @@ def command(
     not be checked.
     """
     baseline = _read_baseline(since) if since is not None else None
-    report = check_paths(
-        paths or (Path(),),
-        library=library,
-        today=today.date() if today else datetime.date.today(),
-        setup=setup,
-        prove=form == "text",
-        house_checks=house_checks,
-        plan=form == "sarif",
-    )
+    memory = RunMemory(open_store(), fresh=fresh)
+    with show_progress(plain=plain) as on_done:
+        report = check_paths(
+            paths or (Path(),),
+            library=library,
+            today=today.date() if today else datetime.date.today(),
+            setup=setup,
+            prove=form == "text",
+            house_checks=house_checks,
+            plan=form == "sarif",
+            memory=memory,
+            on_done=on_done,
+        )
     if baseline is not None:
         from rigmint.lint.compare_runs import compare_with_baseline
 
         report = compare_with_baseline(report, baseline, setup)
     style = choose_style(plain=plain, out=out)
-    write_output(_render(report, form, style, strict=strict), out, style)
-    ctx.exit(report.status(strict=strict))
+    text, status = _render(report, form, style, strict=strict), report.status(strict=strict)
+    if isinstance(ctx.obj, Request):
+        memory.keep(ctx.obj.make_key(), report, text, status)
+    memory.store.close()
+    write_output(text, out, style)
+    ctx.exit(status)
 
 
 def _render(report: Report, form: str, style: Style, *, strict: bool) -> str:

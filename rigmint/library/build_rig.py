@@ -41,13 +41,22 @@ def read_rig(
     `shown`: the name by which reports know it, its path where none is given."""
     shown = show_path(path) if shown is None else shown
     faults = FaultList()
-    text = read_text(path if text_from is None else text_from, shown, faults)
-    document = parse_yaml(text, shown, faults) if text is not None else None
-    if document is not None:
-        document = _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
+    document = read_document(path, library, faults, text_from, shown)
     if document is None:
         return ReadRig(shown, None, faults.in_order())
     return assemble_rig(document, library, faults)
+
+
+def read_document(
+    path: FilePath, library: Library, faults: FaultList, text_from: FilePath | None = None, shown: str | None = None
+) -> Document | None:
+    """A rig file laid over what it starts from, as `read_rig` does it first."""
+    shown = show_path(path) if shown is None else shown
+    text = read_text(path if text_from is None else text_from, shown, faults)
+    document = parse_yaml(text, shown, faults) if text is not None else None
+    if document is None:
+        return None
+    return _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
 
 
 def reassemble_rig(document: Document, text: str, library: Library) -> ReadRig:

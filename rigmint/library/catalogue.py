@@ -14,13 +14,13 @@ from rigmint.library.faults import Fault, FaultList, find_nearest
 from rigmint.library.like import merge_documents
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import Scope, Tokens
+from rigmint.library.walk import CATALOGUE_KINDS, walk_catalogue_files
 from rigmint.library.yaml import parse_yaml, read_text
 from rigmint.rig.connector import Connector, Protocol
 from rigmint.rig.part import Part
 
 ENTRY_POINTS = "rigmint.catalogues"
 GENERIC = "generic/"
-_SUFFIXES = {".part.yaml": "part", ".connectors.yaml": "connectors", ".protocols.yaml": "protocols"}
 
 
 class Catalogue:
@@ -188,13 +188,9 @@ def installed_folders() -> tuple[tuple[Path, str], ...]:
 
 def _find_files(folder: Path) -> Iterator[tuple[Path, str]]:
     """Catalogue files below a folder in name order; links that lead out of it are not followed."""
-    for root, folders, files in os.walk(folder):
-        folders.sort()
-        folders[:] = [name for name in folders if not name.startswith(".")]
-        for name in sorted(files):
-            kind = next((kind for suffix, kind in _SUFFIXES.items() if name.endswith(suffix)), None)
-            if kind is not None:
-                yield Path(root) / name, kind
+    for entry in walk_catalogue_files(os.fspath(folder)):
+        kind = next(kind for suffix, kind in CATALOGUE_KINDS.items() if entry.name.endswith(suffix))
+        yield Path(entry.path), kind
 
 
 def _join(shown: str, relative: Path) -> str:

@@ -16,12 +16,11 @@ from rigmint.library.faults import Fault, FaultList
 from rigmint.library.house_files import NO_HOUSE_PATHS, HousePaths, find_house_files
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import as_tuple, freeze
+from rigmint.library.walk import find_library_above
 from rigmint.library.yaml import parse_yaml, read_text
 from rigmint.rig.house import House, HouseFiles, PowerFigures, RuleOverride
 from rigmint.rig.place import Position
 from rigmint.words import Grade
-
-FILE_NAME = "rigmint.yaml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,17 +45,8 @@ class Library:
 def find_library_file(rig_file: Path) -> Path | None:
     """`rigmint.yaml` in the rig's folder or the nearest one above; the search stops at a folder that holds `.git`
     and at a file-system boundary, so that a file planted above a checkout is never read."""
-    folder = rig_file.resolve().parent
-    device = folder.stat().st_dev if folder.exists() else None
-    for candidate in (folder, *folder.parents):
-        if device is not None and candidate.stat().st_dev != device:
-            return None
-        path = candidate / FILE_NAME
-        if path.is_file():
-            return path
-        if (candidate / ".git").exists():
-            return None
-    return None
+    found = find_library_above(os.fspath(rig_file.resolve().parent))
+    return Path(found) if found is not None else None
 
 
 def load_library(path: Path | None) -> Library:
@@ -94,11 +84,10 @@ def load_library(path: Path | None) -> Library:
 
 def show_path(path: Path) -> str:
     """A path as reports show it: relative to the working folder where it lies below it, with `/`."""
-    absolute = Path(os.path.abspath(path))
-    try:
-        return absolute.relative_to(Path.cwd()).as_posix()
-    except ValueError:
-        return Path(os.path.relpath(absolute)).as_posix()
+    absolute, here = os.path.abspath(path), os.getcwd()
+    below = here.rstrip(os.sep) + os.sep
+    shown = absolute.removeprefix(below) if absolute.startswith(below) else os.path.relpath(absolute, here)
+    return shown.replace(os.sep, "/")
 
 
 def _build_house(tree: Mapping[str, Any], document: Document) -> House:

@@ -1,40 +1,31 @@
-"""Checks many rig files: reads each, gives it the other rigs of its job, and keeps the order of the files."""
+"""Checks many rig files: what the cache knows is taken from it, the rest is checked, here or in several processes."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from pathlib import Path
+from collections.abc import Callable, Mapping, Sequence
 
-from rigmint.library.build_rig import ReadRig, read_rig
-from rigmint.lint.check_file import Asked, check_file
-from rigmint.lint.job import find_job_rigs
-from rigmint.lint.open_library import OpenLibrary
-from rigmint.lint.results import FileReport
-from rigmint.rig.rig import Rig
+from rigmint.lint.cache import FileCache
+from rigmint.lint.check_file import Asked
+from rigmint.lint.outcome import Outcome, Task, check_tasks
+from rigmint.lint.processes import check_in_processes, count_processes
 
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """A rig file to check, and the library that judges it."""
-
-    path: Path
-    opened: OpenLibrary
+OnDone = Callable[[int, int], None]
+"""Told how many of how many files are done."""
 
 
-def check_files(tasks: Sequence[Task], asked: Asked) -> list[FileReport]:
-    """The report of each file, in the order of the tasks."""
-    reads = [read_rig(task.path, task.opened.library) for task in tasks]
-    return [
-        check_file(read, task.opened, _find_others(task, read, tasks, reads), asked)
-        for task, read in zip(tasks, reads, strict=True)
-    ]
-
-
-def _find_others(task: Task, read: ReadRig, tasks: Sequence[Task], reads: Sequence[ReadRig]) -> tuple[Rig, ...]:
-    """The other rigs of a rig's job in this run and this library."""
-    if read.rig is None:
-        return ()
-    pairs = zip(tasks, reads, strict=True)
-    checked = (other.rig for its, other in pairs if its.opened is task.opened and other.rig is not None)
-    return find_job_rigs(read.rig, checked)
+def check_files(
+    tasks: Sequence[Task], asked: Asked, cache: FileCache, *, on_done: OnDone | None = None
+) -> tuple[list[Outcome], Mapping[int, Outcome]]:
+    """The outcome of each file, in the order of the tasks; and by index those that were checked now."""
+    known, tasks = cache.look_up(tasks)
+    missing = [index for index, outcome in enumerate(known) if outcome is None]
+    checked: dict[int, Outcome] = {}
+    wanted = [tasks[index] for index in missing]
+    number = count_processes(wanted)
+    found = check_in_processes(wanted, asked, number) if number > 1 else enumerate(check_tasks(wanted, asked))
+    for place, outcome in found:
+        checked[missing[place]] = outcome
+        if on_done is not None:
+            on_done(len(checked), len(missing))
+    cache.keep(checked)
+    return [checked[index] if outcome is None else outcome for index, outcome in enumerate(known)], checked

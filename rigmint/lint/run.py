@@ -11,14 +11,18 @@ from pathlib import Path
 from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file
+from rigmint.lint.cache import FileCache
+from rigmint.lint.cache_store import CacheStore
 from rigmint.lint.check_file import Asked
-from rigmint.lint.check_files import Task, check_files
+from rigmint.lint.check_files import OnDone, check_files
 from rigmint.lint.house_checks import count_rules, say_unsaid
 from rigmint.lint.library_entries import report_library_entries
 from rigmint.lint.open_library import OpenLibrary, open_library
+from rigmint.lint.outcome import Task
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
 from rigmint.lint.results import FileReport, Override, Report
+from rigmint.lint.run_memory import RunMemory
 from rigmint.words import Grade
 
 _WORST = frozenset({Grade.HURT, Grade.BURN})
@@ -33,38 +37,47 @@ def check_paths(
     prove: bool,
     house_checks: bool | None = None,
     plan: bool = False,
+    memory: RunMemory | None = None,
+    on_done: OnDone | None = None,
 ) -> Report:
     """Check rig files and folders of them.
 
     `library` is taken instead of the one found beside each rig; `setup` restricts the run; `prove`: try each fix, for a
     person to read; `house_checks`: whether to run checks in Python that a library lists, where None leaves the rigs of
-    such a library unchecked, as a fault; `plan`: give each fix as replacements in the file's text.
+    such a library unchecked, as a fault; `plan`: give each fix as replacements in the file's text; `memory`: takes what
+    is known of a file from the cache, and notes what the run rests on; `on_done`: told how far it is.
     """
+    memory = memory if memory is not None else RunMemory(CacheStore(None))
+    memory.note_paths(paths)
     files, unread = find_rig_files(paths)
     packs = load_packs()
-    libraries: dict[Path | None, OpenLibrary] = {}
-    unsaid: Counter[Path | None] = Counter()
+    memory.note_packs(packs)
+    shelf = _Shelf(packs, memory, house_checks)
     tasks = []
     for path in files:
-        library_file = library if library is not None else find_library_file(path)
-        if library_file not in libraries:
-            libraries[library_file] = open_library(library_file, packs, house_checks=house_checks)
-        if libraries[library_file].is_unsaid:
-            unsaid[library_file] += 1
-            continue
-        tasks.append(Task(path, libraries[library_file]))
-    reports = check_files(tasks, Asked(today, setup, prove, plan))
-    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
-    if setup is None:
-        reports += _report_libraries(libraries, by_library, files)
+        if library is None:
+            library_file = find_library_file(path)
+            memory.note_place(path, library_file)
+        else:
+            library_file = library
+        opened = shelf.open(library_file)
+        if opened is not None:
+            tasks.append(Task(path, opened))
+    cache = FileCache(memory.store, shelf.contexts, asked := Asked(today, setup, prove, plan), fresh=memory.fresh)
+    outcomes, checked = check_files(tasks, asked, cache, on_done=on_done)
+    memory.note_outcomes([task.path for task in tasks], outcomes, cache.list_digests(checked))
+    reports = [outcome.report for outcome in outcomes]
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
+    libraries = list(shelf.libraries.values())
+    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
+    if setup is None:
+        reports += _report_libraries(shelf.libraries, by_library, files)
     tied = {fault for report in reports for fault in report.unread}
-    loose = [fault for one in libraries.values() for fault in _library_faults(one)]
-    loose += [say_unsaid(libraries[file].library, number) for file, number in unsaid.items()]
-    missing = _missing_packs(packs, [one.library for one in libraries.values()])
+    loose = [*(fault for one in libraries for fault in _library_faults(one)), *shelf.list_unsaid()]
+    missing = _missing_packs(packs, [one.library for one in libraries])
     everything = [*unread, *packs.faults, *missing, *(fault for fault in loose if fault not in tied)]
-    sets = [packs, *(one.packs for one in libraries.values())]
+    sets = [packs, *(one.packs for one in libraries)]
     return Report(
         version=version("rigmint"),
         today=today.isoformat(),
@@ -72,14 +85,46 @@ def check_paths(
         rules=count_rules(sets),
         files=tuple(reports),
         unread=tuple(dict.fromkeys(everything)),
-        overrides=tuple(o for one in libraries.values() for o in _list_overrides(one)),
+        overrides=tuple(o for one in libraries for o in _list_overrides(one)),
         fail_on={report.file: opened.library.house.fail_on for report, opened in by_library}
-        | {str(one.library.house.file): one.library.house.fail_on for one in libraries.values()},
+        | {str(one.library.house.file): one.library.house.fail_on for one in libraries},
         codes={report.file: opened.codes for report, opened in by_library}
-        | {str(one.library.house.file): one.codes for one in libraries.values()},
-        house_packs=tuple(pack for one in libraries.values() for pack in one.checks.packs),
-        checks_left_out=tuple(file for one in libraries.values() for file in one.left_out),
+        | {str(one.library.house.file): one.codes for one in libraries},
+        house_packs=tuple(pack for one in libraries for pack in one.checks.packs),
+        checks_left_out=tuple(file for one in libraries for file in one.left_out),
     )
+
+
+class _Shelf:
+    """The libraries of a run, each opened once."""
+
+    def __init__(self, packs: PackSet, memory: RunMemory, house_checks: bool | None) -> None:
+        self._packs = packs
+        self._memory = memory
+        self._house_checks = house_checks
+        self._unsaid: Counter[Path | None] = Counter()
+        self.libraries: dict[Path | None, OpenLibrary] = {}
+        self.contexts: dict[int, str] = {}
+        """Identity of a library to the digest of all that judges its rigs."""
+
+    def open(self, library_file: Path | None) -> OpenLibrary | None:
+        """The library for one rig more; None where its rigs are not checked, since nobody said whether to run its house
+        checks."""
+        if library_file not in self.libraries:
+            self._memory.note_library_file(library_file)
+            opened = open_library(library_file, self._packs, house_checks=self._house_checks)
+            self.libraries[library_file] = opened
+            context = self._memory.make_context(opened, library_file)
+            if context is not None:
+                self.contexts[id(opened)] = context
+        if self.libraries[library_file].is_unsaid:
+            self._unsaid[library_file] += 1
+            return None
+        return self.libraries[library_file]
+
+    def list_unsaid(self) -> list[Fault]:
+        """A fault for each library whose rigs are not checked."""
+        return [say_unsaid(self.libraries[file].library, number) for file, number in self._unsaid.items()]
 
 
 def _report_libraries(
