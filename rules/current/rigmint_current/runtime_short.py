@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, DayPacks, Finding, Fix, Grade, Measured, PackSpares, Parameter, Rule, say_minutes
+from rigmint import Case, DayPacks, Finding, Fix, Grade, Measured, PackSpares, Parameter, Point, Rule, say_minutes
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -14,7 +14,7 @@ def check(case: Case) -> Iterator[Finding]:
         lasts = case.own_seconds(item)
         if lasts is not None and lasts < wanted:
             yield _report(case, item, lasts, wanted)
-    for packs in case.short_packs:
+    for packs in case.short_packs if _is_sound(case) else ():
         yield _report_day(case, packs)
 
 
@@ -31,6 +31,12 @@ def _report(case: Case, item: str, seconds: float, wanted: float) -> Finding:
         assumed=_list_assumed(case, item),
         fixes=(Fix(f"Fly a larger battery than {item}, or plan a change before {say_minutes(seconds)}."),),
     )
+
+
+def _is_sound(case: Case) -> bool:
+    """Whether runtimes mean anything: of a circuit that collapses, or has a short, worse is said."""
+    typical = case.power.points[Point.TYPICAL]
+    return typical.solved and not typical.collapsed and not case.worst_volts.shorts
 
 
 def _report_day(case: Case, packs: DayPacks) -> Finding:

@@ -159,6 +159,13 @@ def test_the_cases_of_a_job_are_shared() -> None:
         assert_finds(report, CODE, line=find_line(short), at="also.0", cause="also.0")
 
 
+def test_says_nothing_of_the_day_where_the_supply_collapses() -> None:
+    """1 kW out of 80 mohm at 14.4 V: the most that it can give is 648 W."""
+    parts = edit_text(PARTS, ("rails: {main: {load: 36 W, peak: 40 W, start: 60 W}}", "rails: {main: {load: 1000 W}}"))
+
+    assert_silent(check_text(with_spares(2), parts), CODE, worst=Grade.HURT)
+
+
 def test_packs_of_one_kind_are_counted_together() -> None:
     rig = TWO_BATTERIES + "needs: {stays_up: [camera], day: 10 h}\n"
     rig = rig.replace("needs: {stays_up: [camera]}\n", "", 1)

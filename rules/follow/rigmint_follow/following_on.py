@@ -18,7 +18,7 @@ from rigmint import (
     say_list,
     setting_place,
 )
-from rigmint_follow.joint_fix import find_winding, offer_joint_fix
+from rigmint_follow.joint_fix import find_winding, offer_follow, offer_joint_fix
 from rigmint_follow.remote import find_remote_axes, list_heads
 
 
@@ -37,7 +37,9 @@ def _report(case: Case, head: Item, state: FollowState, claim: Claim) -> Finding
     cause = setting_place(head.name, setting) if setting is not None else head.name
     whose = claim.person or claim.control
     tails = find_winding(case, head, state.axis)
-    fixes = (_find_fix(case, head, state),) if tails is None else offer_joint_fix(case, tails, claim.person)
+    fixes = offer_joint_fix(case, tails, claim) if tails is not None else ()
+    if tails is None or offer_follow(case, tails, claim) is None:
+        fixes = (_find_fix(case, head, state), *fixes)
     return Finding(
         code="follow:on",
         grade=Grade.FIGHT,

@@ -98,6 +98,7 @@ def test_names_the_items_whose_place_nobody_states() -> None:
 
     finding = assert_finds(check_text(rig, WINDING_PARTS), CODE, line=find_line(rig), at="head.pan", cause="head.pan")
     assert finding.assumed == ("sender rides",)
+    assert finding.fixes[-1].says == "Write `rides:` where it is not so: nothing but the kind puts sender on tilt."
 
 
 def test_a_stop_is_the_only_remedy_where_nobody_carries_the_head() -> None:
@@ -159,6 +160,24 @@ def test_follow_that_is_on_speaks_of_the_leads_and_offers_the_same_remedy() -> N
     assert finding.says.endswith("Off, S1 winds up across that joint, which is endless and has no slip ring.")
     assert finding.fixes[0].says.startswith("Let head.pan follow within a wide dead band")
     assert [edit.path[-1] for edit in finding.fixes[0].edits] == ["head.pan_band", "pan"]
+
+
+def test_there_is_no_agreement_with_oneself() -> None:
+    """Who holds the head and turns the wheels too switches follow off, and needs a stop besides."""
+    rig = edit_text(
+        WINDING,
+        ("head.follow_pan: off", "head.follow_pan: on  # follow"),
+        ("{operator: [desk], carrier: [head]}", "{operator: [desk, head]}"),
+    )
+
+    finding = assert_finds(
+        check_text(rig, WINDING_PARTS),
+        "follow:on",
+        line=find_line(rig, "# follow"),
+        at="head.pan",
+        cause="head.set.follow_pan",
+    )
+    assert [fix.says.partition(" ")[0] for fix in finding.fixes] == ["Set", "Give"]
 
 
 def test_follow_that_is_one_press_away_offers_the_same_remedy() -> None:
