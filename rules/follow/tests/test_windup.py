@@ -163,6 +163,24 @@ def test_follow_that_is_on_speaks_of_the_leads_and_offers_the_same_remedy() -> N
     assert [edit.path[-1] for edit in finding.fixes[0].edits] == ["head.pan_band", "pan"]
 
 
+def test_there_is_no_agreement_with_oneself() -> None:
+    """Who holds the head and turns the wheels too switches follow off, and needs a stop besides."""
+    rig = edit_text(
+        WINDING,
+        ("head.follow_pan: off", "head.follow_pan: on  # follow"),
+        ("{operator: [desk], carrier: [head]}", "{operator: [desk, head]}"),
+    )
+
+    finding = assert_finds(
+        check_text(rig, WINDING_PARTS),
+        "follow:on",
+        line=find_line(rig, "# follow"),
+        at="head.pan",
+        cause="head.set.follow_pan",
+    )
+    assert [fix.says.partition(" ")[0] for fix in finding.fixes] == ["Set", "Give"]
+
+
 def test_follow_that_is_one_press_away_offers_the_same_remedy() -> None:
     rig = edit_text(
         WINDING,
