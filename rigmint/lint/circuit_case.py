@@ -34,7 +34,7 @@ from rigmint.study.returns import DeviceReturn, measure_returns
 from rigmint.study.runtime import Runtime
 from rigmint.study.short_current import ShortCurrent, find_short_currents
 from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
-from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses
+from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses, may_trip, trips
 from rigmint.study.worst_volts import Reach, WorstVolts
 
 if TYPE_CHECKING:
@@ -213,6 +213,12 @@ class CircuitCase(CaseBase):
         labels = [label for label in sorted(self.setup.leads) if self.carries_power(label)]
         surges = [self._studies.surge(self.setup, label) for label in labels]
         return [surge for surge in surges if surge is not None]
+
+    def list_tripping_surges(self) -> list[Surge]:
+        """The surges that trip their source. Where no lead can do that, none is worked out."""
+        if not may_trip(self.power, self.setup, self._studies.islands(self.setup)):
+            return []
+        return [surge for surge in self.list_surges() if trips(surge)]
 
     def list_inner_fuses(self, point: Point) -> list[InnerFuse]:
         """The fuses inside items, with what they carry at an operating point."""

@@ -6,6 +6,7 @@ leads back to that source's minus.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -131,6 +132,23 @@ def close_switches(rig: Rig, setup: Setup, network: PinNetwork) -> PinNetwork:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class SourceReach:
+    """What a source reaches, and the net of each pin by which it is told."""
+
+    nets: Sequence[int]
+    potentials: Potentials
+
+
+def is_fed(load: Load, reaches: Iterable[SourceReach]) -> bool:
+    """Whether a source drives current through a load, either way round."""
+    return any(
+        one.potentials.across(one.nets[load.rail_pin], one.nets[load.ground]) is not None
+        or (one.potentials.shorted is not None and one.nets[load.rail_pin] in one.potentials.plus)
+        for one in reaches
+    )
+
+
 class _Reach:
     """What all live sources reach on a network."""
 
@@ -144,11 +162,7 @@ class _Reach:
 
     def feeds(self, load: Load) -> bool:
         """Whether a source drives current through the load, either way round."""
-        rail, ground = self._nets[load.rail_pin], self._nets[load.ground]
-        return any(
-            reach.across(rail, ground) is not None or (reach.shorted is not None and rail in reach.plus)
-            for reach in self._reaches
-        )
+        return is_fed(load, (SourceReach(self._nets, reach) for reach in self._reaches))
 
     def stands_at(self, feeds: tuple[int, ...], minus: tuple[int, ...]) -> bool:
         """Whether a source stands between any two of these pins, the right way round or not."""

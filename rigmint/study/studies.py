@@ -23,6 +23,7 @@ from rigmint.study.earths import EarthLoop, find_earth_loop
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
+from rigmint.study.lead_cuts import LeadCuts
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
 from rigmint.study.metering import Expected, find_expected_volts
 from rigmint.study.payload import Payloads, study_payloads
@@ -34,7 +35,7 @@ from rigmint.study.riding import Riding, study_riding
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
-from rigmint.study.surge import Surge, find_surge
+from rigmint.study.surge import Surge, find_surge, list_feeding
 from rigmint.study.switching import SwitchStep, find_switching_order
 from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
@@ -199,8 +200,10 @@ class Studies:
 
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""
-        without = self.powering_without(setup, label)
-        return find_surge(setup, self.power(setup), label, self.powering(setup), without)
+        network, power = self.network(setup), self.power(setup)
+        feeding = self._once(("feeding", setup.name), lambda: list_feeding(power, setup))
+        cuts = self._once(("cuts", setup.name), lambda: LeadCuts(self.rig, setup, network))
+        return find_surge(power, feeding, label, self.powering(setup), cuts.list_unpowered(label))
 
     def drops_without(self, setup: Setup, item: str) -> tuple[str, ...]:
         """The items that lose power when an item is taken out, itself apart."""
