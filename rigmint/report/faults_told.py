@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 
 from rigmint.lint.wording import say_amps, say_list, say_volts
@@ -37,11 +37,12 @@ class ToldFault:
     after: str
 
 
-def tell_faults(rig: Rig, faults: Faults) -> tuple[ToldFault, ...]:
-    """A line for each place and effect, in the order of the study; what does nothing at all is left out."""
+def tell_faults(rig: Rig, faults: Faults, without: Set[FaultKind] = frozenset()) -> tuple[ToldFault, ...]:
+    """A line for each place and effect, in the order of the study; what does nothing at all is left out, and so are
+    the kinds `without`."""
     groups: dict[tuple[str, tuple[object, ...]], list[FaultOutcome]] = {}
     for outcome in faults.outcomes:
-        if not outcome.is_harmless:
+        if not outcome.is_harmless and outcome.fault.kind not in without:
             groups.setdefault((outcome.fault.item, outcome.effect), []).append(outcome)
     return tuple(_tell(rig, group, faults) for group in groups.values())
 
@@ -87,7 +88,7 @@ def _list_lost_axes(outcome: FaultOutcome) -> list[str]:
         if axis.losers:
             groups.setdefault((axis.losers, bool(axis.left)), []).append(axis.name)
     return [
-        f"{say_list(names, most=_MOST)} for {say_list(losers)}" + ("" if is_shared else ", and nobody has it")
+        f"{say_list(names, most=_MOST)} for {say_list(losers)}{'' if is_shared else ': nobody has that then'}"
         for (losers, is_shared), names in groups.items()
     ]
 
