@@ -12,6 +12,7 @@ from rigmint.study.fault_outcome import FaultOutcome
 from rigmint.study.faults import Faults
 
 _MOST = 6
+_TELLING_AMPS = 0.05
 _ASKED_FOR = ("camera", "head", "recorder")
 _TAKES_ITEM = (FaultKind.SOURCE_OUT, FaultKind.ITEM_OFF)
 _KINDS = {
@@ -75,7 +76,7 @@ def _list_losses(outcome: FaultOutcome) -> list[str]:
     for loss in outcome.flows:
         flows.setdefault(loss.flow, []).append(loss.item)
     told += [f"{flow} at {say_list(items, most=_MOST)}" for flow, items in flows.items()]
-    for found in outcome.shields:
+    for found in (one for one in outcome.shields if one.amps >= _TELLING_AMPS):
         over = f" over {found.lead}" if found.lead is not None else ""
         told.append(f"{found.item} returns {say_amps(found.amps)}{over}: pull it")
     return told
