@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from rigmint.rig.rig import PortRef, Rig, Setup
+from rigmint.study.electronics import has_electronics
 from rigmint.study.loose_ends import find_loose_volts
 from rigmint.study.misplug.burns import Harm, HarmKind
 from rigmint.study.misplug.moves import Move, Sockets
 from rigmint.study.misplug.outcome import Misplug, Outcome, find_marks
 from rigmint.study.misplug.sift import Sieve
 from rigmint.study.misplug.victims import find_victim, order_harms
-from rigmint.study.spare import has_electronics
 from rigmint.study.studies import Studies
 
 _SAME = 0.5
