@@ -15,7 +15,7 @@ from rigmint.study.backfeed import find_backfeeds, find_tied_sources
 from rigmint.study.flows import find_flow_arrivals
 from rigmint.study.powering import study_powering
 from rigmint.study.signal_map import SignalMap
-from rigmint.study.spare import has_electronics, wants_volts
+from rigmint.study.electronics import has_electronics, wants_volts
 from rigmint.study.study_hands import tie_hands
 from rigmint.study.worst_volts import PortVolts, WorstVolts, study_worst_volts
 
