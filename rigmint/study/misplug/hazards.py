@@ -31,7 +31,10 @@ class Hazard:
 
 
 def find_hazards(studies: Studies, setup: Setup) -> tuple[Hazard, ...]:
-    """The hazards of a setup that no mark answers, of ends of its leads moved within reach."""
+    """The hazards of a setup that no mark answers, of ends of its leads moved within reach. Of a rig that is shorted as
+    it stands nothing is told: every volt on it hangs on that."""
+    if any(harm.kind is HarmKind.SHORT for harm in studies.certain_harms(setup).values()):
+        return ()
     unmarked = [one for one in find_burning_moves(studies, setup) if not find_marks(studies.rig, one)]
     return sort_by_mark(studies.rig, unmarked)
 

@@ -237,3 +237,12 @@ accepted: [{code: misplug:burns, at: "house/finder.*", why: all raw leads are re
     report = check_text(RAW, PARTS, library_yaml=library)
 
     assert [one.accepted is not None for one in report.findings if one.code == CODE] == [True]
+
+
+def test_is_silent_on_a_rig_that_is_shorted_as_it_stands() -> None:
+    """A lead from output to output, crossed: until it is out, no other volt on the rig means anything."""
+    rig = edit_text(RAW, ("leads:\n", "leads:\n  P9: {part: house/lead-crossed, from: plate.out_1, to: plate.out_2}\n"))
+    findings = check_text(rig, PARTS).findings
+
+    assert "polarity:shorted" in {one.code for one in findings}
+    assert CODE not in {one.code for one in findings}
