@@ -7,12 +7,13 @@ and only sources that reach a net which falls apart have to be searched again.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from rigmint.graph.nets import Groups
 from rigmint.graph.pins import PinNetwork
 from rigmint.rig.rig import Rig, Setup
-from rigmint.study.potentials import spread_potentials
+from rigmint.study.potentials import Potentials, spread_potentials
 from rigmint.study.powering import SourceReach, close_switches, is_fed, without_signal_returns
 
 
@@ -57,8 +58,7 @@ class _Cuts:
             for source in network.sources
             if source.item not in setup.off
         ]
-        outputs = {nets[pin] for one in network.regulators for pin in (one.output, one.ground)}
-        self._seen = [outputs.union(one.potentials.plus, one.potentials.minus) for one in self._reach]
+        self._seen = [_list_seen(network, nets, one.potentials) for one in self._reach]
         """For each source the nets that its potentials, or whether it is shorted, depend on."""
         self._with_parts = {one.owner for one in network.diodes} | {one.owner for one in network.regulators}
 
@@ -101,6 +101,12 @@ class _Cuts:
             if pieces > 1:
                 parted.add(net)
         return net_of_block, parted
+
+
+def _list_seen(network: PinNetwork, nets: Sequence[int], reach: Potentials) -> set[int]:
+    """The nets that a source reaches, and those at which a regulator that it reaches may short it."""
+    fed = (one for one in network.regulators if nets[one.source] in reach.plus)
+    return {*reach.plus, *reach.minus, *(nets[pin] for one in fed for pin in (one.output, one.ground))}
 
 
 def _walk(whole: _Whole, start: int, label: str) -> set[int]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from rigmint.graph.pins import JoinKind, Load, OneWay, PinNetwork, Regulator, Source
 from rigmint.physics.battery import LITHIUM_ION_CURVE, DischargeCurve, stretch_curve
-from rigmint.physics.circuit import Collapse, Network, Solution
+from rigmint.physics.circuit import MOST, Collapse, Margin, Network, Solution
 from rigmint.rig.electric import Cell
 from rigmint.rig.house import House, PowerFigures
 from rigmint.rig.rig import PortRef, Rig, Setup
@@ -69,13 +69,19 @@ class PointPower:
 
     solved: bool
     collapsed: bool
-    margin: float
+    find_margin: Callable[[], float] = field(repr=False, compare=False)
+    """Works out `margin`, which few ask for."""
     weak: str | None
     ports: Mapping[PortRef, PortPower]
     leads: Mapping[str, LeadPower]
     sources: Mapping[str, SourcePower]
     """By place, `item.cell`."""
     solution: Solution | None
+
+    @property
+    def margin(self) -> float:
+        """By how much every constant power can be multiplied before nothing holds any more, at most 10."""
+        return self.find_margin()
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,12 +197,17 @@ def _solve_point(
     volts = list_cell_volts(built.sources, point, figures)
     ohms = list_cell_ohms(built, CHANGE_OHMS if is_change else 1.0)
     amounts = built.list_amounts(peaking if is_change else {})
+
+    def find_margin(most: float = MOST) -> Margin:
+        return solver.find_margin(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts, most=most)
+
     try:
-        margin = solver.find_margin(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts)
+        margin = find_margin(1.0)  # whether there is any is most of what is asked
+        margin = find_margin() if margin.collapses else margin
         solution = solver.solve(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts, start=start)
     except Collapse as collapse:
         weak = built.regulators[collapse.regulators[0]].owner if collapse.regulators else None
-        return PointPower(False, True, 0.0, weak, {}, {}, {}, None)
+        return PointPower(False, True, lambda: 0.0, weak, {}, {}, {}, None)
     weak = None
     if margin.collapses:
         weak = built.loads[margin.load].item if margin.load is not None else None
@@ -206,7 +217,7 @@ def _solve_point(
     return PointPower(
         solved=True,
         collapsed=margin.collapses,
-        margin=margin.s,
+        find_margin=(lambda: margin.s) if margin.collapses else (lambda: find_margin().s),
         weak=weak,
         ports=ports,
         leads=_measure_leads(rig, built, solution, ports),

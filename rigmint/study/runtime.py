@@ -100,7 +100,8 @@ class _Run:
         self._volts = list_cell_volts(built.sources, OperatingPoint.TYPICAL, house.power)
         self._ohms = list_cell_ohms(built)
         self._amounts = built.list_amounts({})
-        self._start: Solution | None = None
+        self._last: Solution | None = None
+        self._before: Solution | None = None
         self._watched = self._list_watched()
         self.failed: PortRef | None = None
 
@@ -136,10 +137,12 @@ class _Run:
         everywhere = list(self._volts)
         for index, value in zip(self._indices, volts, strict=True):
             everywhere[index] = value
-        self._start = self._power.network.solve(
-            cell_volts=everywhere, cell_ohms=self._ohms, load_amounts=self._amounts, start=self._start
+        start = self._last if self._last is None or self._before is None else self._last.go_on_from(self._before)
+        solution = self._power.network.solve(
+            cell_volts=everywhere, cell_ohms=self._ohms, load_amounts=self._amounts, start=start
         )
-        return self._start
+        self._last, self._before = solution, self._last
+        return solution
 
     def _list_watched(self) -> list[_Watched]:
         """Loaded inputs that are in their window with full batteries."""

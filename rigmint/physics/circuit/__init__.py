@@ -6,11 +6,12 @@
 
 from rigmint.physics.circuit.elements import Cell, Circuit, Diode, Load, LoadKind, Regulator, Resistor
 from rigmint.physics.circuit.errors import BadCircuit, Collapse, EnergyImbalance, SolveFailed
-from rigmint.physics.circuit.margin import Margin
+from rigmint.physics.circuit.margin import MOST, Margin
 from rigmint.physics.circuit.network import Network, collapse_margin, solve
 from rigmint.physics.circuit.solution import RegulatorState, Solution
 
 __all__ = [
+    "MOST",
     "BadCircuit",
     "Cell",
     "Circuit",

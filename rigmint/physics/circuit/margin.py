@@ -47,16 +47,14 @@ class Margin:
         return self.s < 1.0
 
 
-_ENOUGH = Margin(MOST, None, None)
-
-
-def find_margin(reducer: Reducer, law: Law, unloaded: State, connected: State) -> Margin:
+def find_margin(reducer: Reducer, law: Law, unloaded: State, connected: State, most: float = MOST) -> Margin:
     """Follow the curve from its solution at s = 0. law: windows ignored, powers at s = 1. Raises SolveFailed.
 
-    unloaded: that solution; connected: the same with those diodes conducting that only a load feeds.
+    unloaded: that solution; connected: the same with those diodes conducting that only a load feeds; most: the largest
+    margin that is looked for, given back where there is no less.
     """
     with np.errstate(all="ignore"):  # A step that runs away is refused for not being finite.
-        return _follow_curve(Curve(reducer, _drop_dead_loads(reducer, law, connected)), (connected, unloaded))
+        return _follow_curve(Curve(reducer, _drop_dead_loads(reducer, law, connected)), (connected, unloaded), most)
 
 
 def _drop_dead_loads(reducer: Reducer, law: Law, unloaded: State) -> Law:
@@ -72,10 +70,11 @@ def _drop_dead_loads(reducer: Reducer, law: Law, unloaded: State) -> Law:
     return law.keep_power(is_joined & (volts > law.low))
 
 
-def _follow_curve(curve: Curve, unloaded: tuple[State, ...]) -> Margin:
+def _follow_curve(curve: Curve, unloaded: tuple[State, ...], most: float) -> Margin:
     """unloaded: states to begin from, the best first."""
+    enough = Margin(most, None, None)
     if not curve.law.power.any():
-        return _ENOUGH
+        return enough
     here = next(filter(None, (_begin(curve, state) for state in unloaded)), None)
     if here is None:
         msg = "no point of the curve of solutions at zero load"
@@ -83,19 +82,19 @@ def _follow_curve(curve: Curve, unloaded: tuple[State, ...]) -> Margin:
     step = _STEP
     for _ in range(_MOST_STEPS):
         if here.critical is None:
-            return _ENOUGH
-        # A circuit far from its limit is seen past 10 without going all the way to its nose.
-        step = min(step, (1.05 * MOST - here.s) / here.s_way)
+            return enough
+        # A circuit far from its limit is seen past the most without going all the way to its nose.
+        step = min(step, (1.05 * most - here.s) / here.s_way)
         ahead = correct_point(curve, here, step)
         if ahead is None:
             step *= 0.4
             if step < _SHORTEST:
-                return _report(curve, here)
+                return _report(curve, here, most)
             continue
         if ahead.rise <= 0.0:
-            return _close_in(curve, here, step, ahead)
-        if ahead.s >= MOST:
-            return _ENOUGH
+            return _report(curve, _close_in(curve, here, step, ahead), most)
+        if ahead.s >= most:
+            return enough
         here, step = ahead, _STEP
     msg = "the curve of solutions has no end"
     raise SolveFailed(msg)
@@ -106,7 +105,7 @@ def _begin(curve: Curve, unloaded: State) -> Point | None:
     return correct_point(curve, flat, 0.0)
 
 
-def _close_in(curve: Curve, low: Point, length: float, high: Point) -> Margin:
+def _close_in(curve: Curve, low: Point, length: float, high: Point) -> Point:
     """Find the nose between a point where s still rises and one where it falls, `length` further on."""
     start, end, rise_at_start, rise_at_end = 0.0, length, low.s_way, high.rise
     best, rise_at_best = (low, low.s_way) if low.s >= high.s else (high, high.rise)
@@ -127,13 +126,13 @@ def _close_in(curve: Curve, low: Point, length: float, high: Point) -> Margin:
             start, rise_at_start = at, middle.rise
         else:
             end, rise_at_end = at, middle.rise
-    return _report(curve, best)
+    return best
 
 
-def _report(curve: Curve, nose: Point) -> Margin:
+def _report(curve: Curve, nose: Point, most: float) -> Margin:
     loads = curve.law.power.size
-    if nose.s >= MOST or nose.critical is None:
-        return _ENOUGH
+    if nose.s >= most or nose.critical is None:
+        return Margin(most, None, None)
     if nose.critical < loads:
         return Margin(nose.s, nose.critical, None)
     return Margin(nose.s, None, nose.critical - loads)

@@ -18,7 +18,7 @@ from rigmint.physics.circuit.frame import build_frame
 from rigmint.physics.circuit.ideal import stiffen_cells
 from rigmint.physics.circuit.joints import build_joints
 from rigmint.physics.circuit.law import Law, build_law, find_drawing, fix_law, set_amounts, set_cells
-from rigmint.physics.circuit.margin import Margin, find_margin
+from rigmint.physics.circuit.margin import MOST, Margin, find_margin
 from rigmint.physics.circuit.modes import LIMITED, Modes
 from rigmint.physics.circuit.newton import State, iterate
 from rigmint.physics.circuit.patterns import Pattern, Window, find_pattern
@@ -103,15 +103,17 @@ class Network:
         cell_volts: Values | None = None,
         cell_ohms: Values | None = None,
         load_amounts: Values | None = None,
+        most: float = MOST,
     ) -> Margin:
-        """By how much every constant power can be multiplied before the circuit collapses. See Margin; as `solve`."""
+        """By how much every constant power can be multiplied before the circuit collapses, up to `most`. See Margin; as
+        `solve`."""
         law, _ = self._make_law(cell_volts, cell_ohms, load_amounts)
         law = law.ignore_windows()
         pattern = self._find_pattern(law.scale_power(0.0))
         refuse_unlimited(self._frame, pattern.settled.state)
         law = law.switch_regulators(pattern.on, self._gain)
         unloaded = pattern.settled.state
-        return find_margin(self._reducer, law, unloaded, connect_loads(self._frame, law, unloaded))
+        return find_margin(self._reducer, law, unloaded, connect_loads(self._frame, law, unloaded), most)
 
     def _make_law(
         self, cell_volts: Values | None, cell_ohms: Values | None, load_amounts: Values | None
