@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigmint.lint.wording import say_amps, say_list, say_volts
@@ -38,12 +38,11 @@ class ToldFault:
     after: str
 
 
-def tell_faults(rig: Rig, faults: Faults, without: Set[FaultKind] = frozenset()) -> tuple[ToldFault, ...]:
-    """A line for each place and effect, in the order of the study; what does nothing at all is left out, and so are
-    the kinds `without`."""
+def tell_faults(rig: Rig, faults: Faults) -> tuple[ToldFault, ...]:
+    """A line for each place and effect, in the order of the study; what does nothing at all is left out."""
     groups: dict[tuple[str, tuple[object, ...]], list[FaultOutcome]] = {}
     for outcome in faults.outcomes:
-        if not outcome.is_harmless and outcome.fault.kind not in without:
+        if not outcome.is_harmless:
             groups.setdefault((outcome.fault.item, outcome.effect), []).append(outcome)
     return tuple(_tell(rig, group, faults) for group in groups.values())
 

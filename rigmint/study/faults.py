@@ -7,7 +7,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass, replace
 
 from rigmint.graph.pins import PinNetwork
@@ -39,13 +39,20 @@ class Faults:
         return tuple(outcome for outcome in self.outcomes if outcome.fault.at == at)
 
 
-def study_faults(rig: Rig, setup: Setup, network: PinNetwork, house: House, hands: Hands) -> Faults:
-    """The study; `network` and `hands` are those of the setup.
+def study_faults(
+    rig: Rig,
+    setup: Setup,
+    network: PinNetwork,
+    house: House,
+    hands: Hands,
+    without: Set[FaultKind] = frozenset(),
+) -> Faults:
+    """The study; `network` and `hands` are those of the setup, `without` kinds of fault to leave out.
 
     Raises SolveFailed where the iteration fails though a solution may exist: an internal error.
     """
     study = _FaultStudy(rig, setup, network, house, hands)
-    faults = list_single_faults(rig, setup, network)
+    faults = [fault for fault in list_single_faults(rig, setup, network) if fault.kind not in without]
     powered = sorted({item for item, _ in study.power.state.feeding.fed})
     return Faults(tuple(study.judge(fault) for fault in faults), tuple(powered), study.signals)
 
@@ -83,10 +90,18 @@ class _FaultStudy:
             touched.add(fault.at)
         if not touched & self.signals.on_ways and not self._has_full_hub():
             return self.signals
-        key = (left.items, left.off, left.leads, left.links, fault if rig is not self.rig else None)
+        key = self._key_of(left, fault if rig is not self.rig else None)
         if key not in self._known:
             self._known[key] = study_signals(rig, left, self.house.leaves)
         return self._known[key]
+
+    def _key_of(self, left: Setup, fault: SingleFault | None) -> object:
+        """What decides the signals that are left. A fault only takes away, so that what is on no way of a hand or a flow
+        does not count, unless one that falls out makes room for another."""
+        parts = (left.items, left.off, left.leads, frozenset(f"link:{name}" for name in left.links))
+        if self._has_full_hub():
+            return parts, fault
+        return tuple(part & self.signals.on_ways for part in parts), fault
 
     def _changes_passing(self, fault: SingleFault) -> bool:
         """Whether other protocols pass over the lead with its conductor open."""

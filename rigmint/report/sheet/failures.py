@@ -24,7 +24,7 @@ def gather_failures(studies: Studies, setups: Sequence[Setup]) -> tuple[Failures
     """Every setup shown; a device that somebody switches off is no failure."""
     told: list[Failures] = []
     for setup in setups:
-        rows = tell_faults(studies.rig, studies.faults(setup), without=frozenset({FaultKind.ITEM_OFF}))
+        rows = tell_faults(studies.rig, studies.faults(setup, frozenset({FaultKind.ITEM_OFF})))
         one = Failures(setup.name, rows, "")
         same = next((other for other in told if replace(other, setup=setup.name) == one), None)
         told.append(one if same is None else Failures(setup.name, (), same.setup))
