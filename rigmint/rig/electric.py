@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from types import MappingProxyType
 
 from rigmint.rig.choice import When
 from rigmint.rig.connector import Connector, Sex
@@ -89,15 +90,17 @@ class Port:
     """Feed contact to the rail that it joins."""
     assumed: frozenset[str]
 
-    @property
-    def minus_contacts(self) -> tuple[str, ...]:
-        """The contacts that join the part's ground."""
-        return tuple(contact for contact, role in self.pins.items() if role == MINUS)
+    minus_contacts: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    """The contacts that join the part's ground."""
+    signals: Mapping[str, str] = field(init=False, repr=False, compare=False)
+    """Contact to signal name, for the contacts that are neither a feed nor minus."""
 
-    @property
-    def signals(self) -> Mapping[str, str]:
-        """Contact to signal name, for the contacts that are neither a feed nor minus."""
-        return {c: role for c, role in self.pins.items() if role != MINUS and c not in self.feeds}
+    def __post_init__(self) -> None:
+        # Asked for by every study, hence fields; frozen, hence set this way.
+        minus = tuple(contact for contact, role in self.pins.items() if role == MINUS)
+        signals = {c: role for c, role in self.pins.items() if role != MINUS and c not in self.feeds}
+        object.__setattr__(self, "minus_contacts", minus)
+        object.__setattr__(self, "signals", MappingProxyType(signals))
 
     @property
     def carries_power(self) -> bool:

@@ -28,8 +28,8 @@ class LeadCuts:
 
     def list_unpowered(self, label: str) -> frozenset[tuple[str, str]]:
         """(item, rail) of what no source feeds without a lead, as `study_powering` of the network without it says."""
-        now, by_feed = self._now.reach_without(label), self._by_feed.reach_without(label)
-        return frozenset(load.key for load in self._loads if not (is_fed(load, now) and is_fed(load, by_feed)))
+        fed = self._now.list_fed(label) & self._by_feed.list_fed(label)
+        return frozenset(load.key for load in self._loads if load.key not in fed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,31 +58,31 @@ class _Cuts:
             for source in network.sources
             if source.item not in setup.off
         ]
+        self._fed = [_list_fed(network, one) for one in self._reach]
         self._seen = [_list_seen(network, nets, one.potentials) for one in self._reach]
         """For each source the nets that its potentials, or whether it is shorted, depend on."""
         self._with_parts = {one.owner for one in network.diodes} | {one.owner for one in network.regulators}
 
-    def reach_without(self, label: str) -> list[SourceReach]:
-        """What the sources reach when a lead is out."""
+    def list_fed(self, label: str) -> frozenset[tuple[str, str]]:
+        """(item, rail) of the loads that a source feeds when a lead is out."""
         net_of_block, parted = self._part_nets(label)
-        network = self._network
-        if label in self._with_parts:
+        network, has_parts = self._network, label in self._with_parts
+        if has_parts:
             network = replace(
                 network,
                 diodes=tuple(diode for diode in network.diodes if diode.owner != label),
                 regulators=tuple(one for one in network.regulators if one.owner != label),
             )
-        elif not parted:
-            return self._reach
-        nets = [net_of_block[block] for block in self._whole.block_of_pin]
+        nets = [net_of_block[block] for block in self._whole.block_of_pin] if parted or has_parts else []
         found = []
-        for known, seen in zip(self._reach, self._seen, strict=True):
-            if label in self._with_parts or not parted.isdisjoint(seen):
+        for known, seen, fed in zip(self._reach, self._seen, self._fed, strict=True):
+            if has_parts or not parted.isdisjoint(seen):
                 source = known.potentials.source
-                found.append(SourceReach(nets, spread_potentials(network, nets, source, source.highest)))
+                reach = SourceReach(nets, spread_potentials(network, nets, source, source.highest))
+                found.append(_list_fed(network, reach))
             else:
-                found.append(known)
-        return found
+                found.append(fed)
+        return frozenset().union(*found)
 
     def _part_nets(self, label: str) -> tuple[list[int], set[int]]:
         """The net of each block without a lead; the nets of the whole network that fall apart, the lead's own pins left
@@ -101,6 +101,10 @@ class _Cuts:
             if pieces > 1:
                 parted.add(net)
         return net_of_block, parted
+
+
+def _list_fed(network: PinNetwork, reach: SourceReach) -> frozenset[tuple[str, str]]:
+    return frozenset(load.key for load in network.loads if is_fed(load, (reach,)))
 
 
 def _list_seen(network: PinNetwork, nets: Sequence[int], reach: Potentials) -> set[int]:
