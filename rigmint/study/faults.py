@@ -96,8 +96,8 @@ class _FaultStudy:
         return self._known[key]
 
     def _key_of(self, left: Setup, fault: SingleFault | None) -> object:
-        """What decides the signals that are left. A fault only takes away: what is on no way of a hand or a flow does not
-        count, unless one that falls out makes room for another."""
+        """What decides the signals that are left. A fault only takes away: what is on no way of any hand or flow makes
+        no difference, unless one that falls out makes room for another."""
         parts = (left.items, left.off, left.leads, frozenset(f"link:{name}" for name in left.links))
         if self._has_full_hub():
             return parts, fault
