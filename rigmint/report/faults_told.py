@@ -97,8 +97,9 @@ def _list_left(rig: Rig, outcome: FaultOutcome, faults: Faults) -> list[str]:
     """What an operator asks first: whether the camera, the head and the picture stay, and who has what is left."""
     gone = {*outcome.down, *([outcome.fault.item] if outcome.fault.kind in _TAKES_ITEM else [])}
     told = [name for name in faults.powered if name not in gone and rig.items[name].part.kind in _ASKED_FOR]
-    pictures = [loss for loss in faults.before.ends if loss.flow == "picture" and loss not in outcome.flows]
-    seen = sorted({loss.item for loss in pictures} - gone)
+    picture = faults.before.flows.get("picture")
+    lost = {loss.item for loss in outcome.flows if loss.flow == "picture"}
+    seen = sorted(picture.ends - lost - gone) if picture is not None else []
     left = [say_list(told, most=_MOST)] if told else []
     left += [f"picture at {say_list(seen, most=_MOST)}"] if seen else []
     groups: dict[tuple[str, ...], list[str]] = {}

@@ -20,7 +20,7 @@ from rigmint.study.fault_changes import OPENS, break_network, break_rig, break_s
 from rigmint.study.fault_list import FaultKind, SingleFault, list_single_faults
 from rigmint.study.fault_outcome import AxisLoss, FaultOutcome, Forgotten, LostHead
 from rigmint.study.fault_power import PowerBase, PowerState
-from rigmint.study.fault_signals import SignalState, compare_flows, compare_holders, study_signals
+from rigmint.study.fault_signals import SignalState, compare_flows, compare_holders, restudy_signals, study_signals
 from rigmint.study.hands import Hands
 
 
@@ -88,35 +88,16 @@ class _FaultStudy:
         if fault.kind in OPENS and self._changes_passing(fault):
             rig = break_rig(rig, fault)
             touched.add(fault.at)
-        if not touched & self.signals.on_ways and not self._has_full_hub():
-            return self.signals
-        key = self._key_of(left, fault if rig is not self.rig else None)
+        key = (left.items, left.off, left.leads, left.links, fault if rig is not self.rig else None)
         if key not in self._known:
-            self._known[key] = study_signals(rig, left, self.house.leaves)
+            self._known[key] = restudy_signals(self.signals, rig, left, self.house.leaves, touched)
         return self._known[key]
-
-    def _key_of(self, left: Setup, fault: SingleFault | None) -> object:
-        """What decides the signals that are left. A fault only takes away: what is on no way of any hand or flow makes
-        no difference, unless one that falls out makes room for another."""
-        parts = (left.items, left.off, left.leads, frozenset(f"link:{name}" for name in left.links))
-        if self._has_full_hub():
-            return parts, fault
-        return tuple(part & self.signals.on_ways for part in parts), fault
 
     def _changes_passing(self, fault: SingleFault) -> bool:
         """Whether other protocols pass over the lead with its conductor open."""
         only = Presence(self.setup.items, frozenset({fault.at}), frozenset(), self.setup.off)
         before, after = connect_ports(self.rig, only), connect_ports(break_rig(self.rig, fault), only)
         return [one.protocols for one in before] != [one.protocols for one in after]
-
-    def _has_full_hub(self) -> bool:
-        """Whether some hub has more peers than it takes, so that one that falls out makes room for another."""
-        for name in self.setup.links:
-            hub, *others = self.rig.links[name].radios
-            peers = self.rig.radio(hub).peers
-            if peers is not None and len(others) > peers:
-                return True
-        return False
 
 
 def find_down(before: PowerState, after: PowerState, left: Setup, fault: SingleFault) -> frozenset[str]:
