@@ -202,22 +202,22 @@ def _solve_point(
         return solver.find_margin(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts, most=most)
 
     try:
-        margin = find_margin(1.0)  # whether there is any is most of what is asked
-        margin = find_margin() if margin.collapses else margin
         solution = solver.solve(cell_volts=volts, cell_ohms=ohms, load_amounts=amounts, start=start)
+        margin = None if solution.is_unhindered else find_margin(1.0)
+        margin = find_margin() if margin is not None and margin.collapses else None
     except Collapse as collapse:
         weak = built.regulators[collapse.regulators[0]].owner if collapse.regulators else None
         return PointPower(False, True, lambda: 0.0, weak, {}, {}, {}, None)
     weak = None
-    if margin.collapses:
+    if margin is not None:
         weak = built.loads[margin.load].item if margin.load is not None else None
         if margin.load is None and margin.regulator is not None:
             weak = built.regulators[margin.regulator].owner
     ports = measure_ports(built, solution)
     return PointPower(
         solved=True,
-        collapsed=margin.collapses,
-        find_margin=(lambda: margin.s) if margin.collapses else (lambda: find_margin().s),
+        collapsed=margin is not None,
+        find_margin=(lambda: margin.s) if margin is not None else (lambda: find_margin().s),
         weak=weak,
         ports=ports,
         leads=_measure_leads(rig, built, solution, ports),

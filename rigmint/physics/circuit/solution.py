@@ -66,6 +66,12 @@ class Solution:
     """Rounds of Newton's iteration in all."""
     origin: Origin = field(repr=False, compare=False)
 
+    @property
+    def is_unhindered(self) -> bool:
+        """Whether every load is in its window and every regulator on, in its window and below its limit: then it would
+        be an operating point if there were no windows and no limits."""
+        return not self.origin.sag.any() and bool(self.origin.on.all())
+
     def go_on_from(self, before: "Solution") -> "Solution":
         """A start for what lies as far beyond this solution as this one lies beyond another: straight on, where both
         are in the same modes. Itself no solution of anything."""
