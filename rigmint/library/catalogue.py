@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from importlib.metadata import entry_points
 from pathlib import Path
+from typing import TypeAlias
 
 from rigmint.library.build_part import build_part
 from rigmint.library.build_tokens import build_connectors, build_protocols
@@ -21,13 +22,16 @@ from rigmint.rig.part import Part
 
 ENTRY_POINTS = "rigmint.catalogues"
 GENERIC = "generic/"
+Parse: TypeAlias = Callable[[str, str, FaultList], Document | None]
+"""As `parse_yaml`."""
 
 
 class Catalogue:
     """Parts by id, read when they are asked for. Immutable for its users; it caches what it has built."""
 
-    def __init__(self, folders: Iterable[tuple[Path, str]]) -> None:
-        """Read the files below each (folder, name shown in messages)."""
+    def __init__(self, folders: Iterable[tuple[Path, str]], parse: Parse = parse_yaml) -> None:
+        """Read the files below each (folder, name shown in messages). `parse`: text to document."""
+        self._parse_text = parse
         self.faults = FaultList()
         self._entries: dict[str, Document] = {}
         self._owned: set[str] = set()
@@ -104,7 +108,7 @@ class Catalogue:
 
     def _parse(self, path: Path, name: str) -> Document | None:
         text = read_text(path, name, self.faults)
-        return parse_yaml(text, name, self.faults) if text is not None else None
+        return self._parse_text(text, name, self.faults) if text is not None else None
 
     def _add_parts(self, document: Document, is_own: bool) -> None:
         tree = document.as_mapping()
@@ -118,15 +122,14 @@ class Catalogue:
             if not isinstance(part_id, str):
                 decode_document(entry, "part", self.faults)
                 continue
-            position = entry.position(("id",))
             if is_own and part_id.startswith(GENERIC):
                 says = f"`{part_id}`: a library cannot redefine a generic part; give it an id of the house's own"
-                self.faults.add(entry.file, position, "file:two-parts", says)
+                self.faults.add(entry.file, entry.position(("id",)), "file:two-parts", says)
                 continue
             other = self._entries.get(part_id)
             if other is not None:
                 says = f"`{part_id}` is the id of two parts; the other one is in {other.file}"
-                self.faults.add(entry.file, position, "file:two-parts", says)
+                self.faults.add(entry.file, entry.position(("id",)), "file:two-parts", says)
                 continue
             self._entries[part_id] = entry
             if is_own:
@@ -148,28 +151,30 @@ class Catalogue:
 
     def _gather_text_faults(self, entry: Document, faults: FaultList) -> None:
         """What the reader found between the entry's first line and that of the next: a key twice, an anchor."""
+        found = [fault for fault in self.faults.found if fault.file == entry.file]
+        if not found:
+            return
         first = entry.position(()).line if entry.prefix else 0
         index = entry.prefix[-1] if entry.prefix else None
         following = entry.marks.values.get(("parts", index + 1)) if isinstance(index, int) else None
         last = following.position.line if following is not None else float("inf")
-        for fault in self.faults.found:
-            if fault.file == entry.file and first <= fault.line < last:
-                faults.found.append(fault)
+        faults.found += [fault for fault in found if first <= fault.line < last]
 
     def _resolve_like(self, part_id: str, chain: tuple[str, ...], faults: FaultList) -> Document | None:
         entry = self._entries[part_id]
         base_id = entry.as_mapping().get("like")
         if base_id is None:
             return entry
-        position = entry.position(("like",))
         if base_id in (*chain, part_id):
             ring = " > ".join((*chain, part_id, str(base_id)))
-            faults.add(entry.file, position, "file:circle", f"`like:` runs in a circle: {ring}")
+            faults.add(entry.file, entry.position(("like",)), "file:circle", f"`like:` runs in a circle: {ring}")
             return None
         if not isinstance(base_id, str) or base_id not in self._entries:
             near = self.nearest(str(base_id))
             meant = f": did you mean `{near}`?" if near else ""
-            faults.add(entry.file, position, "file:unknown-name", f"there is no part `{base_id}`{meant}")
+            faults.add(
+                entry.file, entry.position(("like",)), "file:unknown-name", f"there is no part `{base_id}`{meant}"
+            )
             return None
         base = self._resolve_like(base_id, (*chain, part_id), faults)
         return merge_documents(entry, base) if base is not None else None

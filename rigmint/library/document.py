@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import TypeAlias
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple, TypeAlias
 
 from rigmint.rig.place import Position
 
@@ -13,24 +13,62 @@ Value: TypeAlias = "Scalar | dict[str, Value] | list[Value]"
 Path: TypeAlias = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
-    """Where a node's text lies: character offsets, end excluded, and the position of its start."""
+class Span(NamedTuple):
+    """Where a node's text lies: character offsets, end excluded, and the line and column of its start, from 1."""
 
     start: int
     end: int
-    position: Position
+    line: int
+    column: int
+
+    @property
+    def position(self) -> Position:
+        """Where it starts."""
+        return Position(self.line, self.column)
 
 
-@dataclass(slots=True)
 class Marks:
-    """Side tables of one file, by path."""
+    """Side tables of one file, by path. Where things stand is asked only where something is wrong: of a file that is
+    known to be sound it may be looked up late, by parsing it after all."""
 
-    keys: dict[Path, Span] = field(default_factory=dict)
-    """The key of a mapping entry."""
-    values: dict[Path, Span] = field(default_factory=dict)
-    raw: dict[Path, str] = field(default_factory=dict)
-    """Source text of plain scalars that are not text: `2.10`, `true`."""
+    __slots__ = ("_find", "_keys", "_values", "raw")
+
+    def __init__(
+        self,
+        keys: dict[Path, Span] | None = None,
+        values: dict[Path, Span] | None = None,
+        raw: dict[Path, str] | None = None,
+        *,
+        find: Callable[[], Marks] | None = None,
+    ) -> None:
+        """`find`: gives the whole marks when `keys` or `values` are asked for."""
+        self._keys = keys if keys is not None else {}
+        self._values = values if values is not None else {}
+        self._find = find
+        self.raw = raw if raw is not None else {}
+        """Source text of plain scalars that are not text: `2.10`, `true`."""
+
+    @property
+    def keys(self) -> dict[Path, Span]:
+        """The key of each mapping entry."""
+        self._complete()
+        return self._keys
+
+    @property
+    def values(self) -> dict[Path, Span]:
+        """Each value."""
+        self._complete()
+        return self._values
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Marks):
+            return NotImplemented
+        return (self.keys, self.values, self.raw) == (other.keys, other.values, other.raw)
+
+    def _complete(self) -> None:
+        if self._find is not None:
+            found = self._find()
+            self._keys, self._values, self._find = found.keys, found.values, None
 
 
 @dataclass(frozen=True, slots=True)

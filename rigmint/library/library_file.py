@@ -10,7 +10,7 @@ from typing import Any
 
 from rigmint.library.build_answers import build_acceptances, find_impossible_dates
 from rigmint.library.build_device import build_requirements
-from rigmint.library.catalogue import Catalogue
+from rigmint.library.catalogue import Catalogue, Parse
 from rigmint.library.document import Document
 from rigmint.library.faults import Fault, FaultList
 from rigmint.library.house_files import NO_HOUSE_PATHS, HousePaths, find_house_files
@@ -49,22 +49,23 @@ def find_library_file(rig_file: Path) -> Path | None:
     return Path(found) if found is not None else None
 
 
-def load_library(path: Path | None) -> Library:
-    """The library at `path`; without one, the installed catalogue and the defaults."""
+def load_library(path: Path | None, parse: Parse = parse_yaml) -> Library:
+    """The library at `path`; without one, the installed catalogue and the defaults. `parse`: of the catalogue's files,
+    text to document."""
     if path is None:
-        catalogue = Catalogue(())
+        catalogue = Catalogue((), parse)
         return Library(House(), catalogue, (), catalogue.faults.in_order())
     shown = show_path(path)
     faults = FaultList()
     if not path.exists():
         faults.add(shown, Position(1, 1), "file:no-library", f"there is no library file {shown}")
-        return Library(House(file=shown), Catalogue(()), (), faults.in_order())
+        return Library(House(file=shown), Catalogue((), parse), (), faults.in_order())
     text = read_text(path, shown, faults)
     document = parse_yaml(text, shown, faults) if text is not None else None
     decoded = decode_document(document, "library", faults) if document is not None else None
     root = path.resolve().parent
     if decoded is None or document is None:
-        return Library(House(file=shown), Catalogue(()), (root,), faults.in_order())
+        return Library(House(file=shown), Catalogue((), parse), (root,), faults.in_order())
     folders = []
     for index, name in enumerate(as_tuple(decoded.get("parts"))):
         folder = root / name
@@ -76,7 +77,7 @@ def load_library(path: Path | None) -> Library:
     for index, says in find_impossible_dates(decoded.get("accepted", ())):
         faults.add(shown, document.position(("accepted", index, "until")), "file:bad-value", says)
     house_paths = find_house_files(document, decoded, (root, show_path(path.parent)), faults)
-    catalogue = Catalogue(folders)
+    catalogue = Catalogue(folders, parse)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())
     return Library(_build_house(decoded, document), catalogue, roots, all_faults, house_paths, document)

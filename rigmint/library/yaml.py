@@ -166,7 +166,9 @@ class _Builder:
         self._name = name
         self._text = text
         self._faults = faults
-        self._marks = Marks()
+        self._keys: dict[Path, Span] = {}
+        self._values: dict[Path, Span] = {}
+        self._raw: dict[Path, str] = {}
         self._nodes = 0
         self._events: Iterator[Any] = iter(())
 
@@ -180,7 +182,7 @@ class _Builder:
                     self._fault(event, "file:not-yaml", "a file holds one document: take out what follows `---`")
                     break
                 tree = self._node(next(events), (), 0)
-                document = Document(self._name, tree, self._marks, text=self._text)
+                document = Document(self._name, tree, Marks(self._keys, self._values, self._raw), text=self._text)
         return document
 
     def _fault(self, event: Any, code: str, says: str) -> None:
@@ -191,7 +193,7 @@ class _Builder:
         kind = type(event).__name__
         if kind == "AliasEvent":
             self._fault(event, "file:anchor", f"`*{event.anchor}` is an alias: write it out, or use `like:`")
-            self._marks.values[path] = self._span(event, event)
+            self._values[path] = self._span(event, event)
             return None
         self._refuse_extras(event)
         if kind == "ScalarEvent":
@@ -219,12 +221,12 @@ class _Builder:
 
     def _scalar(self, event: Any, path: Path) -> Scalar:
         text = str(event.value)
-        self._marks.values[path] = self._span(event, event)
+        self._values[path] = self._span(event, event)
         if not event.implicit[0]:
             return text
         value = resolve_scalar(text)
         if not isinstance(value, str):
-            self._marks.raw[path] = text
+            self._raw[path] = text
         return value
 
     def _mapping(self, event: Any, path: Path, depth: int) -> dict[str, Value]:
@@ -232,7 +234,7 @@ class _Builder:
         for key_event in self._events:
             kind = type(key_event).__name__
             if kind == "MappingEndEvent":
-                self._marks.values[path] = self._span(event, key_event)
+                self._values[path] = self._span(event, key_event)
                 return result
             key = self._key(key_event, kind, path, depth)
             here = (*path, key)
@@ -240,7 +242,7 @@ class _Builder:
                 self._fault(key_event, "file:duplicate-key", f"`{key}` stands here twice")
                 self._node(next(self._events), (*path, key, "again"), depth + 1)
                 continue
-            self._marks.keys[here] = self._span(key_event, key_event)
+            self._keys[here] = self._span(key_event, key_event)
             result[key] = self._node(next(self._events), here, depth + 1)
         msg = "a mapping always ends: the parser refuses one that does not"
         raise RuntimeError(msg)
@@ -260,7 +262,7 @@ class _Builder:
         result: list[Value] = []
         for item_event in self._events:
             if type(item_event).__name__ == "SequenceEndEvent":
-                self._marks.values[path] = self._span(event, item_event)
+                self._values[path] = self._span(event, item_event)
                 return result
             result.append(self._node(item_event, (*path, len(result)), depth + 1))
         msg = "a sequence always ends: the parser refuses one that does not"
@@ -268,4 +270,5 @@ class _Builder:
 
     @staticmethod
     def _span(start: Any, end: Any) -> Span:
-        return Span(start.start_mark.index, end.end_mark.index, _position(start.start_mark))
+        mark = start.start_mark
+        return Span(mark.index, end.end_mark.index, mark.line + 1, mark.column + 1)

@@ -47,7 +47,7 @@ class Layout:
         span = self._marks.values[path]
         if span.start == span.end and path in self.keys:
             after = self.after_colon(path)
-            return Span(after, after, span.position)
+            return span._replace(start=after, end=after)
         return span
 
     def key_span(self, path: Path) -> Span:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from rigmint.library.catalogue import Parse
 from rigmint.library.faults import Fault
 from rigmint.library.house_schemas import HouseSchemas
 from rigmint.library.library_file import Library, load_library
+from rigmint.library.yaml import parse_yaml
 from rigmint.lint.core_codes import CORE_CODES
 from rigmint.lint.house_checks import HouseChecks, load_house_checks
 from rigmint.lint.packs import PackSet
@@ -41,9 +43,12 @@ class OpenLibrary:
         )
 
 
-def open_library(path: Path | None, installed: PackSet, *, house_checks: bool | None) -> OpenLibrary:
-    """Load a library. `house_checks`: whether to run its checks in Python; None where nobody said."""
-    library = load_library(path)
+def open_library(
+    path: Path | None, installed: PackSet, *, house_checks: bool | None, parse: Parse = parse_yaml
+) -> OpenLibrary:
+    """Load a library. `house_checks`: whether to run its checks in Python; None where nobody said; `parse`: of the
+    catalogue's files, text to document."""
+    library = load_library(path, parse)
     named = library.house.files.checks
     checks = load_house_checks(library, installed) if house_checks and named else HouseChecks()
     packs = checks.join(installed)

@@ -26,10 +26,6 @@ from rigmint.lint.packs import load_packs
 from rigmint.lint.records import from_plain, to_plain
 from rigmint.lint.results import FileReport
 
-PROCESSES = "RIGMINT_PROCESSES"
-"""Environment: how many processes check; by default one a processor, where there are files enough."""
-_FILES_A_PROCESS = 8
-"""Fewer are not worth a process of their own."""
 _CHUNKS_A_PROCESS = 4
 _CAN_FORK = sys.platform == "linux"
 
@@ -50,14 +46,6 @@ class _Worker:
     pipe: Connection
     due: deque[int] = field(default_factory=deque)
     """Indices of the tasks whose answers it still owes, in their order."""
-
-
-def count_processes(tasks: Sequence[Task]) -> int:
-    """How many processes to use: as many as the environment says, else as pay."""
-    stated = os.environ.get(PROCESSES, "")
-    if stated.isascii() and stated.isdigit() and int(stated) > 0:
-        return min(int(stated), len(tasks))
-    return max(1, min(_count_processors(), len(tasks) // _FILES_A_PROCESS))
 
 
 def check_in_processes(
@@ -230,9 +218,3 @@ def _measure(path: Path) -> int:
         return path.stat().st_size + 1
     except OSError:
         return 1
-
-
-def _count_processors() -> int:
-    if hasattr(os, "sched_getaffinity"):
-        return len(os.sched_getaffinity(0))
-    return os.cpu_count() or 1

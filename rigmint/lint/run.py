@@ -112,7 +112,7 @@ class _Shelf:
         checks."""
         if library_file not in self.libraries:
             self._memory.note_library_file(library_file)
-            opened = open_library(library_file, self._packs, house_checks=self._house_checks)
+            opened = open_library(library_file, self._packs, house_checks=self._house_checks, parse=self._memory.parse)
             self.libraries[library_file] = opened
             context = self._memory.make_context(opened, library_file)
             if context is not None:

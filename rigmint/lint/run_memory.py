@@ -6,6 +6,8 @@ import os
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from rigmint.library.catalogue import Parse
+from rigmint.library.yaml import parse_yaml
 from rigmint.lint.cache_store import CacheStore, make_key
 from rigmint.lint.code_inputs import note_code
 from rigmint.lint.digests import NAMES, PARTS, RIGS
@@ -14,6 +16,7 @@ from rigmint.lint.lasting import ALL_DAYS, is_lasting
 from rigmint.lint.open_library import OpenLibrary
 from rigmint.lint.outcome import Outcome
 from rigmint.lint.packs import PackSet
+from rigmint.lint.parsed_files import ParsedFiles
 from rigmint.lint.results import Report
 
 
@@ -41,6 +44,11 @@ class RunMemory:
         """The code that judges, once it is loaded."""
         if self.store.is_on:
             self._code = note_code(self._inputs, packs)
+
+    @property
+    def parse(self) -> Parse:
+        """How catalogue files are parsed: not at all, where they were before."""
+        return ParsedFiles(self.store, self._code).parse if self._code and not self.fresh else parse_yaml
 
     def note_place(self, rig_file: Path, library_file: Path | None) -> None:
         """A library that was found for a rig, or that none was, before it is read."""

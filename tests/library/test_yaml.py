@@ -148,11 +148,11 @@ def test_every_node_has_its_place() -> None:
 
     assert document is not None
     assert document.marks.keys == {
-        ("kit",): Span(0, 3, Position(1, 1)),
-        ("kit", "a"): Span(7, 8, Position(2, 3)),
-        ("kit", "b"): Span(20, 23, Position(3, 3)),
-        ("kit", "b", "part"): Span(26, 30, Position(3, 9)),
-        ("kit", "b", "set"): Span(41, 44, Position(3, 24)),
+        ("kit",): Span(0, 3, 1, 1),
+        ("kit", "a"): Span(7, 8, 2, 3),
+        ("kit", "b"): Span(20, 23, 3, 3),
+        ("kit", "b", "part"): Span(26, 30, 3, 9),
+        ("kit", "b", "set"): Span(41, 44, 3, 24),
     }
     assert {path: span.position for path, span in document.marks.values.items()} == {
         (): Position(1, 1),
