@@ -46,7 +46,7 @@ def count_processes(tasks: Sequence[Task]) -> int:
     """How many processes to use: as many as the environment says, else as pay."""
     stated = os.environ.get(PROCESSES, "")
     if stated.isascii() and stated.isdigit() and int(stated) > 0:
-        return min(int(stated), len(tasks))
+        return max(1, min(int(stated), len(tasks)))
     return max(1, min(_count_processors(), len(tasks) // _FILES_A_PROCESS))
 
 
