@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from rigmint.lint.check_files import OnDone
 from rigmint.lint.results import Report
+from rigmint.lint.run_memory import RunMemory
 
 
 @dataclass(slots=True)
@@ -27,8 +29,11 @@ class Engine:
         prove: bool,
         house_checks: bool | None = None,
         plan: bool = False,
+        memory: RunMemory | None = None,
+        on_done: OnDone | None = None,
     ) -> Report:
         """As `rigmint.lint.run.check_paths`."""
+        del memory, on_done
         asked = {"library": library, "today": today, "setup": setup, "prove": prove, "house_checks": house_checks}
         self.asked.append({"paths": tuple(paths), **asked, "plan": plan})
         return self.report
