@@ -174,7 +174,7 @@ def _render(mendings: Sequence[Mending], signature: Signature | None, style: Sty
     from rigmint.report.mend import render_diff, render_mending, render_signed, render_unread
 
     if shows:
-        return "".join(render_unread(one, style) or render_diff(one) for one in mendings)
+        return "".join(render_unread(one, style) + render_diff(one) for one in mendings)
     if signature is not None:
         return "".join(render_unread(one, style) or render_signed(one, signature, style) for one in mendings)
     return render_mending(mendings, style) if mendings else ""

@@ -203,5 +203,19 @@ def take_out_lead(network: PinNetwork, label: str) -> PinNetwork:
     )
 
 
+def open_conductor(network: PinNetwork, label: str, index: int | None) -> PinNetwork:
+    """The network with one conductor of a lead open."""
+
+    def stays(element: Join | OneWay | Regulator) -> bool:
+        return element.conductor is None or element.owner != label or element.conductor.index != index
+
+    return replace(
+        network,
+        joins=tuple(filter(stays, network.joins)),
+        diodes=tuple(filter(stays, network.diodes)),
+        regulators=tuple(filter(stays, network.regulators)),
+    )
+
+
 def _is_of_lead(network: PinNetwork, join: Join) -> bool:
     return network.pins[join.first].is_lead or network.pins[join.second].is_lead

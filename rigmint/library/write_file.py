@@ -29,7 +29,8 @@ def read_bytes(path: Path) -> bytes:
 
 
 def replace_file(path: Path, held: bytes, new: bytes) -> None:
-    """Write `new` where `held` stands. Links are followed, the mode is kept.
+    """Write `new` where `held` stands. Links are followed, the mode is kept, and a file that is write-protected is
+    left alone.
 
     The new bytes go into a file beside it, which takes its name once they are on the disk: whenever this is broken
     off, the file is the old one or the new one. Raises NotWritten where the file is not what was read any more, or
@@ -40,6 +41,9 @@ def replace_file(path: Path, held: bytes, new: bytes) -> None:
         found = target.stat()
         if not stat.S_ISREG(found.st_mode):
             msg = f"{path} is no regular file"
+            raise NotWritten(msg)
+        if not os.access(target, os.W_OK):
+            msg = f"{path} is write-protected: nothing was written"
             raise NotWritten(msg)
         beside = target.with_name(f".{target.name}.{secrets.token_hex(4)}.tmp")
         try:

@@ -16,7 +16,7 @@ from rigmint.lint.edits import find_fix_edits
 from rigmint.lint.engine import run_rules
 from rigmint.lint.open_library import OpenLibrary
 from rigmint.lint.packs import PackSet
-from rigmint.lint.prove import Prover
+from rigmint.lint.prove import CheckedRig, Prover
 from rigmint.lint.results import FileReport, ReportedFinding, ReportedFix
 from rigmint.rig.rig import Rig
 from rigmint.study.studies import Studies
@@ -73,6 +73,8 @@ def judge_rig(
     run = run_rules(rig, house, packs.rules, setups, studies=studies)
     signing = sign_findings(run.findings, rig, house, today, {rule.code for _, rule in packs.rules})
     own = signing.own if len(setups) == len(rig.setups) else ()  # whether an entry is stale shows only over all setups
+    if prover is not None and read.document is not None and len(setups) == len(rig.setups):
+        prover = prover.continue_from(CheckedRig(read.document, rig, run, signing.signed, signing.own))
     findings = [_report_finding(one, read, rig, prover, plans=plans) for one in signing.signed]
     findings += [_report_finding(Signed(merged, None), read, rig, prover, plans=plans) for merged in own]
     findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))

@@ -21,6 +21,7 @@ from rigmint.study.current_limits import CurrentLimit, list_current_limits
 from rigmint.study.day import Day, DayPacks, ends_runtime
 from rigmint.study.dead_end import DeadEnd, find_dead_end, find_return_end
 from rigmint.study.earths import EarthLoop
+from rigmint.study.electronics import has_electronics
 from rigmint.study.feeding import carries_power, find_feeding_lead, find_way_through, is_drawn_from
 from rigmint.study.limited import LimitedRegulator, find_limiting
 from rigmint.study.loose_ends import find_loose_volts
@@ -33,7 +34,7 @@ from rigmint.study.remedies import LeadRemedy, TapRemedy, Trial, find_lead_remed
 from rigmint.study.returns import DeviceReturn, measure_returns
 from rigmint.study.runtime import Runtime
 from rigmint.study.short_current import ShortCurrent, find_short_currents
-from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
+from rigmint.study.spare import find_only_returns, find_spare_feed, is_spare
 from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses, may_trip, trips
 from rigmint.study.worst_volts import Reach, WorstVolts
 

@@ -62,14 +62,12 @@ def _show_line(line: str) -> str:
 
 
 def _render_file(mending: Mending, style: Style) -> str:
-    lines = [clean(mending.file)]
-    if mending.faults:
-        return render_unread(mending, style).rstrip("\n")
+    lines = [render_unread(mending, style).rstrip("\n") or clean(mending.file)]
     for one in mending.mended:
         lines += ["", *_render_mended(one, style)]
     for rest in mending.left:
         lines += ["", *_render_left(rest, style)]
-    if len(lines) == 1:
+    if len(lines) == 1 and not mending.faults:
         lines[0] += "   nothing to mend"
     return "\n".join(lines)
 

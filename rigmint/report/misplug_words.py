@@ -58,7 +58,8 @@ def _name_plug(how: How, leads: tuple[str, ...], end: str, meant: tuple[str, ...
 def say_remedy(rig: Rig, group: VictimGroup) -> str:
     """What an old hand would do about it: tape or a cap, a key or another connector, a regulated lead."""
     victims = list_some([ref.place for ref in group.victims], _MOST)
-    own = [lead for culprit in group.culprits for lead in culprit.leads if lead in rig.leads]
+    marking = [culprit for culprit in group.culprits if culprit.how is not How.FORCED]
+    own = [lead for culprit in marking for lead in culprit.leads if lead in rig.leads]
     leads = list_some(list(dict.fromkeys(own)), _MOST)
     hows = {culprit.how for culprit in group.culprits}
     if hows == {How.FORCED}:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections import deque
+from collections.abc import Container
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeAlias
@@ -39,12 +40,14 @@ class Arrival:
     mover_item: str
 
 
-def find_arrivals(signals: SignalMap) -> list[Arrival]:
-    """Every claim in the setup, by control, then by axis and mover."""
+def find_arrivals(signals: SignalMap, only: Container[str] | None = None) -> list[Arrival]:
+    """Every claim in the setup, by control, then by axis and mover; `only`: those of these controls, as places."""
     found = []
     for item_name in sorted(signals.setup.items - signals.setup.off):
         item = signals.rig.items[item_name]
         for control in item.part.controls.values():
+            if only is not None and f"{item_name}.{control.name}" not in only:
+                continue
             for axis, assumption in sorted(list_sent(item, control, signals)):
                 found += _search(signals, item, control, axis, assumption)
     return _keep_simplest(found)

@@ -98,14 +98,15 @@ def find_tap_remedy(
     upstream = list(dict.fromkeys(place.partition(".")[0] for place in way.places if place not in rig.leads))
     for label in _leads_by_current(power, point):
         lead = rig.leads[label]
-        for end, plug in lead.plugged.items():
-            if plug.item not in upstream:
-                continue
-            for free in _free_outputs(rig, upstream[: upstream.index(plug.item)], taken, rig.port(plug)):
-                moved = replace(lead, plugged=MappingProxyType({**lead.plugged, end: free}))
-                trial = _try_lead(rig, setup, house, moved)
-                if cures(trial):
-                    return TapRemedy(label, end, free, trial)
+        ends = [(upstream.index(plug.item), end) for end, plug in lead.plugged.items() if plug.item in upstream]
+        if not ends:
+            continue
+        place, end = min(ends)  # the end from which it is fed
+        for free in _free_outputs(rig, upstream[:place], taken, rig.port(lead.plugged[end])):
+            moved = replace(lead, plugged=MappingProxyType({**lead.plugged, end: free}))
+            trial = _try_lead(rig, setup, house, moved)
+            if cures(trial):
+                return TapRemedy(label, end, free, trial)
     return None
 
 

@@ -20,6 +20,8 @@ from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_d
 from rigmint.study.dial_speed import DialSpeed, study_dial_speeds
 from rigmint.study.drive import RingDrive, study_drives
 from rigmint.study.earths import EarthLoop, find_earth_loop
+from rigmint.study.fault_list import FaultKind
+from rigmint.study.faults import Faults, study_faults
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
@@ -306,6 +308,12 @@ class Studies:
     def switching_order(self, setup: Setup) -> tuple[SwitchStep, ...]:
         """The order in which devices are switched on."""
         return self._once(("switching", Presence.of(setup)), lambda: find_switching_order(self.rig, setup))
+
+    def faults(self, setup: Setup, without: frozenset[FaultKind] = frozenset()) -> Faults:
+        """What each single fault does, apart from kinds `without`."""
+        hands, network = self.hands(setup), self.network(setup)
+        key = ("faults", setup.name, without)
+        return self._once(key, lambda: study_faults(self.rig, setup, network, self.house, hands, without))
 
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""

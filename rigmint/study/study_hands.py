@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Container
 from types import MappingProxyType
 
 from rigmint.rig.axes import find_axis_holders, joints_of, rings_of
@@ -25,17 +26,20 @@ def study_hands(rig: Rig, setup: Setup, house: House) -> Hands:
     return tie_hands(SignalMap(rig, setup, house.leaves), with_stops=True)
 
 
-def tie_hands(signals: SignalMap, *, with_stops: bool) -> Hands:
-    """The study on a signal map that exists already; without stops it is quicker, for rules that seldom need them."""
+def tie_hands(signals: SignalMap, *, with_stops: bool, only: Container[str] | None = None) -> Hands:
+    """The study on a signal map that exists already; without stops it is quicker, for rules that seldom need them.
+    `only`: of these controls alone, heads that follow being named as such."""
     rig, setup = signals.rig, signals.setup
     claims: dict[str, list[Claim]] = defaultdict(list)
     for place in _list_axes(rig, setup):
         claims[place] = []
-    for arrival in find_arrivals(signals):
+    for arrival in find_arrivals(signals, only):
         held = find_held_axis(rig, setup, arrival.mover_item, arrival.axis)
         if held is not None:
             claims[held].append(arrival.claim)
     for name in sorted(setup.items - setup.off):
+        if only is not None and name not in only:
+            continue
         for axis, claim in _follow_claims(rig.items[name], setup):
             claims[f"{name}.{axis}"].append(claim)
     short = _name_short(list(claims))

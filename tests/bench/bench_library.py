@@ -1,165 +1,126 @@
-"""How long the check of a library takes, as ratios in one run on one machine. Run from the top of the checkout:
+"""How long a library takes to check: ratios of process CPU time in one run on one machine, medians.
 
-    python tests/bench/bench_library.py [COUNT]        of 1,000 rigs where COUNT is not given
+    python tests/bench/bench_library.py [COUNT] [REPEATS]
 
-Process CPU time of this process and of what it starts, one BLAS thread, median of five runs:
+The figures that are aimed at, over 1,000 rigs of 20 to 60 items of which one in twenty has a fault, all standard packs
+on, fixes not proved, one BLAS thread:
 
-    B            composing each file with the C parser, the result dropped: CSafeLoader(text).get_single_node()
-    full         all rigs, all standard packs, fixes not proved, no cache, one process; as a multiple of B
-    two          how much sooner two processes are done: by the clock, and by the CPU time of the one that takes longest,
-                 which a machine busy with something else does not change
-    unchanged    the same library again, against reading and hashing its files once, start-up of Python left out
-    one rig      from process start, unchanged, against a bare `python -c pass`
-    one changed  from process start, against importing click, pluggy, ruamel.yaml, numpy and jsonschema
-
-Bytecode is written before anything is measured.
+- full check in one process: at most 15 times B, where B is `CSafeLoader(text).get_single_node()` for each file
+- two processes: at least 1.7 times faster than one (by the clock; with two cores free)
+- unchanged library: at most 2 times the time to read and hash the files, plus start-up
+- one unchanged 40-item rig from process start: at most 10 times `python -c pass`
+- one changed rig: at most 1.3 times the bare import of click, pluggy, ruamel.yaml, numpy and jsonschema
 """
 
 from __future__ import annotations
 
-import datetime
 import hashlib
 import os
 import resource
 import statistics
 import subprocess
 import sys
-import tempfile
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
-for _name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"):
-    os.environ[_name] = "1"
-os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.path.insert(0, str(Path(__file__).parent))
 
-from make_library import write_library  # noqa: E402 - the threads are set before numpy is imported
-from ruamel.yaml.cyaml import CSafeLoader  # noqa: E402
+from make_library import COUNT, write_library
 
-from rigmint.lint.run import check_paths  # noqa: E402
-
-RUNS = 5
-COUNT = 1000
-_DAY = datetime.date(2026, 5, 2)
-_IMPORTS = "import click, pluggy, ruamel.yaml, numpy, jsonschema"
-_PROGRAM = (sys.executable, "-c", "import sys; from rigmint.commands.entry import main; main()")
-
-
-def measure_cpu(action: Callable[[], object]) -> float:
-    """s of CPU of this process and of those that it starts and waits for, by the median."""
-    return statistics.median(_measure_once(action) for _ in range(RUNS))
-
-
-def _measure_once(action: Callable[[], object]) -> float:
-    before = _read_cpu()
-    action()
-    return _read_cpu() - before
+REPEATS = 5
+CHECK = (
+    sys.executable,
+    "-c",
+    "from rigmint.commands.entry import main; main()",
+    "check",
+    "--today",
+    "2026-05-02",
+    "--as",
+    "json",
+)
+IMPORTS = (sys.executable, "-c", "import click, pluggy, ruamel.yaml, numpy, jsonschema")
+NOTHING = (sys.executable, "-c", "pass")
 
 
-def _read_cpu() -> float:
-    usages = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
-    return sum(usage.ru_utime + usage.ru_stime for usage in usages)
-
-
-def check_library(rigs: Sequence[Path], processes: int) -> None:
-    """A full check without a cache."""
-    os.environ["RIGMINT_PROCESSES"] = str(processes)
-    report = check_paths(rigs, library=None, today=_DAY, setup=None, prove=False)
-    if report.unread or any(one.unread for one in report.files):
-        msg = "a rig of the benchmark could not be checked"
+def run(command: Sequence[str], folder: Path, processes: int = 1) -> tuple[float, float]:
+    """CPU seconds of a command and its children, and seconds by the clock."""
+    environment = {**os.environ, "RIGMINT_CACHE": str(folder / "cache"), "RIGMINT_PROCESSES": str(processes)}
+    environment |= dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"), "1")
+    before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
+    done = subprocess.run(command, cwd=folder, env=environment, stdout=subprocess.DEVNULL, check=False)
+    after, end = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
+    if done.returncode not in (0, 1):
+        msg = f"{' '.join(command)} ended with {done.returncode}"
         raise RuntimeError(msg)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime, end - start
 
 
-def run(folder: Path, *arguments: str) -> None:
-    """The program, from process start, with a cache of its own beside the library."""
-    environment = {**os.environ, "RIGMINT_CACHE": str(folder.parent / "cache")}
-    subprocess.run(
-        (*_PROGRAM, *arguments), cwd=folder, env=environment, check=False, stdout=subprocess.DEVNULL, timeout=3600
-    )
+def measure(repeats: int, once: Callable[[], float]) -> float:
+    """The median of several runs."""
+    return statistics.median(once() for _ in range(repeats))
 
 
-def compose(texts: Sequence[str]) -> None:
-    """B."""
+def compose_all(paths: Sequence[Path]) -> float:
+    """B: CPU seconds to compose each file with the C parser, the result dropped."""
+    from ruamel.yaml import CSafeLoader
+
+    texts = [path.read_text(encoding="utf-8") for path in paths]
+    start = time.process_time()
     for text in texts:
-        loader = CSafeLoader(text)
-        loader.get_single_node()
-        loader.dispose()
+        CSafeLoader(text).get_single_node()
+    return time.process_time() - start
 
 
-def read_and_hash(files: Sequence[Path]) -> None:
-    """The least that an unchanged library takes."""
-    for path in files:
+def hash_all(paths: Sequence[Path]) -> float:
+    """CPU seconds to read and hash each file."""
+    start = time.process_time()
+    for path in paths:
         hashlib.sha256(path.read_bytes()).hexdigest()
+    return time.process_time() - start
 
 
-def bench_full(rigs: Sequence[Path], texts: Sequence[str]) -> None:
-    """One process against B, two against one."""
-    base = measure_cpu(lambda: compose(texts))
-    check_library(rigs[:10], 1)
-    one = measure_cpu(lambda: check_library(rigs, 1))
-    clock_one, clock_two, longest = [], [], []
-    for _ in range(RUNS):
-        clock_one.append(_read_clock(lambda: check_library(rigs, 1)))
-        before = resource.getrusage(resource.RUSAGE_CHILDREN), time.process_time()
-        clock_two.append(_read_clock(lambda: check_library(rigs, 2)))
-        after = resource.getrusage(resource.RUSAGE_CHILDREN)
-        children = after.ru_utime + after.ru_stime - before[0].ru_utime - before[0].ru_stime
-        longest.append(time.process_time() - before[1] + children / 2)
-    print(f"B                {base / len(texts) * 1e3:8.2f} ms a file")
-    print(f"full, 1 process  {one / len(texts) * 1e3:8.2f} ms a file   {one / base:6.1f} B (at most 15)")
-    clock = statistics.median(clock_one) / statistics.median(clock_two)
-    print(
-        f"2 processes      {clock:8.2f} times sooner by the clock, {one / statistics.median(longest):.2f} by CPU (1.7)"
-    )
-
-
-def _read_clock(action: Callable[[], object]) -> float:
-    start = time.perf_counter()
-    action()
-    return time.perf_counter() - start
-
-
-def bench_unchanged(folder: Path, files: Sequence[Path]) -> None:
-    """An unchanged library, and an unchanged rig of 40 items."""
-    bare = measure_cpu(lambda: subprocess.run((sys.executable, "-c", "pass"), check=True))
-    least = measure_cpu(lambda: read_and_hash(files))
-    run(folder, "check", "--as", "json")
-    again = measure_cpu(lambda: run(folder, "check", "--as", "json"))
-    rig = str(files[0])
-    run(folder, "check", rig)
-    single = measure_cpu(lambda: run(folder, "check", rig))
-    start_up = single  # one rig: the start of Python and the look at rigmint's own code, which the library pays too
-    print(f"unchanged        {again * 1e3:8.1f} ms, of which start-up {start_up * 1e3:.1f} ms", end="   ")
-    print(f"{(again - start_up) / least:6.2f} times reading and hashing, {least * 1e3:.1f} ms (at most 2)")
-    print(f"1 rig, unchanged {single * 1e3:8.1f} ms   {single / bare:6.1f} times `pass` (at most 10)")
-
-
-def bench_changed(folder: Path, rig: Path) -> None:
-    """A rig that was changed since it was checked."""
-    imports = measure_cpu(lambda: subprocess.run((sys.executable, "-c", _IMPORTS), check=True))
-
-    def change_and_check() -> None:
-        rig.write_text(rig.read_text(encoding="utf-8") + "# changed\n", encoding="utf-8")
-        run(folder, "check", str(rig), "--as", "json")
-
-    changed = measure_cpu(change_and_check)
-    print(f"1 rig, changed   {changed * 1e3:8.1f} ms   {changed / imports:6.2f} times the imports (at most 1.3)")
-
-
-def main(arguments: Sequence[str]) -> None:
-    """All of it, one line a figure."""
-    count = int(arguments[0]) if arguments else COUNT
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name) / "library"
-        rigs = write_library(folder, count)
-        texts = [rig.read_text(encoding="utf-8") for rig in rigs]
-        print(
-            f"{count} rigs, {sum(map(len, texts)) / count / 1e3:.1f} KB a file; CPU time, median of {RUNS}", flush=True
+def main() -> None:
+    """Print each figure beside what is aimed at."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else COUNT
+    repeats = int(sys.argv[2]) if len(sys.argv) > 2 else REPEATS
+    with TemporaryDirectory() as name:
+        folder = Path(name)
+        paths = write_library(folder / "library", count)
+        library = folder / "library"
+        everything, fresh = (*CHECK, "rigs"), (*CHECK, "rigs", "--fresh")
+        base = measure(repeats, lambda: compose_all(paths))
+        full = measure(repeats, lambda: run(fresh, library)[0])
+        print(f"full check, one process: {full / base:.1f} B (at most 15); B {1000 * base / count:.2f} ms a file")
+        one, two = (measure(max(1, repeats // 2), lambda n=n: run(fresh, library, n)[1]) for n in (1, 2))
+        print(f"two processes: {one / two:.2f} times faster than one (at least 1.7)")
+        run(everything, library)
+        hashing, start_up = (
+            measure(repeats, lambda: hash_all(paths)),
+            measure(repeats, lambda: run(NOTHING, library)[0]),
         )
-        bench_unchanged(folder, rigs)
-        bench_changed(folder, rigs[0])
-        bench_full(rigs, texts)
+        again = measure(repeats, lambda: run(everything, library)[0])
+        print(
+            f"unchanged library: {(again - start_up) / hashing:.1f} times reading and hashing, plus start-up (at most 2)"
+        )
+        rig = str(
+            next(path for path in paths if path.read_text(encoding="utf-8").count("{part:") > 25).relative_to(library)
+        )
+        single = (*CHECK, rig)
+        run(single, library)
+        kept = measure(repeats, lambda: run(single, library)[0])
+        print(f"one unchanged rig: {kept / start_up:.1f} times `python -c pass` (at most 10)")
+        bare = measure(repeats, lambda: run(IMPORTS, library)[0])
+
+        def change_and_check() -> float:
+            with (library / rig).open("a", encoding="utf-8") as file:
+                file.write("# one line more\n")
+            return run(single, library)[0]
+
+        changed = measure(repeats, change_and_check)
+        print(f"one changed rig: {changed / bare:.2f} times the bare imports (at most 1.3)")
 
 
 if __name__ == "__main__":
-    main(sys.argv[1:])
+    main()

@@ -33,7 +33,7 @@ class Engine:
         on_done: OnDone | None = None,
     ) -> Report:
         """As `rigmint.lint.run.check_paths`."""
-        del memory, on_done
         asked = {"library": library, "today": today, "setup": setup, "prove": prove, "house_checks": house_checks}
         self.asked.append({"paths": tuple(paths), **asked, "plan": plan})
+        del memory, on_done  # what is remembered and what is shown on the way is tested with the real engine
         return self.report

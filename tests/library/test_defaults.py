@@ -142,8 +142,8 @@ def test_peak_and_start_of_a_rail(name: str, rail: str, load: Draw, peak: Draw, 
 @pytest.mark.parametrize(
     ("name", "nominal", "ohms", "trips", "charge", "assumed"),
     [
-        ("four", 14.4, 0.08, 15.0, 0.0, {"nominal", "resistance", "charge", "trips"}),
-        ("half", 14.4, 0.16, None, 0.0, {"nominal", "resistance", "charge"}),
+        ("four", 14.4, 0.08, 15.0, 0.0, {"nominal", "resistance", "charge", "trips", "chemistry"}),
+        ("half", 14.4, 0.16, None, 0.0, {"nominal", "resistance", "charge", "chemistry"}),
         ("supply", 24.5, 0.005, math.inf, 2.0, set()),
     ],
 )

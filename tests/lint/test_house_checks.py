@@ -174,7 +174,7 @@ CRASHES = [
     ),
     (
         "from rigmint import Fix, SwapEnds\ndef bad(case):\n    yield Finding('desk:bad', Grade.FIGHT, 'a', 'plate', 'plate', fixes=(Fix('b', (SwapEnds('P9'),)),))",
-        "ValueError: its fix SwapEnds(label='P9') does not fit the rig: KeyError: 'P9'",
+        "ValueError: its fix SwapEnds(label='P9') does not fit the rig: EditRefused: there is no lead P9",
     ),
     (
         "from rigmint import ChangePart, Fix\ndef bad(case):\n    yield Finding('desk:bad', Grade.FIGHT, 'a', 'plate', 'plate', fixes=(Fix('b', (ChangePart('plate', 1j),)),))",

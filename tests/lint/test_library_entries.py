@@ -61,11 +61,12 @@ def test_says_once_that_an_entry_has_expired(tmp_path: Path) -> None:
 def test_says_why_an_entry_without_a_day_does_not_count_for_what_burns(tmp_path: Path) -> None:
     found = check(tmp_path, 'code: "polarity:shorted", at: "generic/lead-2pin-plus-first"', {"a": SHORT_PAIR})
 
-    assert [one[:3] for one in found] == [
+    told = [one for one in found if not one[1].startswith("misplug:")]
+    assert [one[:3] for one in told] == [
         ("a.rig.yaml", "polarity:shorted", 4),
         ("rigmint.yaml", "accepted:expired", 5),
     ]
-    assert "signed for only `until` a day" in found[1][3]
+    assert "signed for only `until` a day" in told[1][3]
 
 
 @pytest.mark.parametrize(("only", "is_said"), [(None, True), ("base", False)])

@@ -120,7 +120,7 @@ def test_a_file_that_somebody_else_changed_is_left_alone(tmp_path: Path) -> None
     assert len(list(tmp_path.iterdir())) == 1
 
 
-@pytest.mark.parametrize("mode", [0o600, 0o644, 0o664, 0o444])
+@pytest.mark.parametrize("mode", [0o600, 0o644, 0o664, 0o755])
 def test_the_mode_is_kept(tmp_path: Path, mode: int) -> None:
     path = tmp_path / "x.rig.yaml"
     path.write_bytes(OLD)
@@ -149,6 +149,17 @@ def test_what_is_no_file_is_refused(tmp_path: Path) -> None:
         replace_file(tmp_path, b"", NEW)
     with pytest.raises(NotWritten, match="no such file"):
         replace_file(tmp_path / "x", b"", NEW)
+
+
+def test_a_write_protected_file_is_left_alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "x.rig.yaml"
+    path.write_bytes(OLD)
+    monkeypatch.setattr(os, "access", lambda *_: False)  # whoever runs this may be allowed everything
+
+    with pytest.raises(NotWritten, match="write-protected"):
+        replace_file(path, OLD, NEW)
+
+    assert path.read_bytes() == OLD
 
 
 def test_a_byte_order_mark_is_kept() -> None:

@@ -4,6 +4,7 @@ from the wiring before. The studies that it asks are those of a check; nothing o
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import TypeAlias
 
 from rigmint.graph.build_pins import build_pin_network
@@ -12,10 +13,10 @@ from rigmint.rig.electric import Role
 from rigmint.rig.house import House
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.backfeed import find_backfeeds, find_tied_sources
+from rigmint.study.electronics import has_electronics, wants_volts
 from rigmint.study.flows import find_flow_arrivals
 from rigmint.study.powering import study_powering
 from rigmint.study.signal_map import SignalMap
-from rigmint.study.spare import has_electronics, wants_volts
 from rigmint.study.study_hands import tie_hands
 from rigmint.study.worst_volts import PortVolts, WorstVolts, study_worst_volts
 
@@ -40,7 +41,7 @@ def look_at(rig: Rig, setup: Setup, house: House) -> State:
     """The state of a rig in a setup."""
     network = build_pin_network(rig, Presence.of(setup))
     worst = study_worst_volts(rig, network, setup.off, guesses=False)
-    nominal = study_worst_volts(rig, network, setup.off, nominal=True, guesses=False)
+    nominal = study_worst_volts(rig, network, setup.off, volts_of=attrgetter("nominal"), guesses=False)
     unpowered = {load.load.key for load in study_powering(rig, setup, network).unpowered()}
     loads = {load.key for load in network.loads if load.item not in setup.off}
     working = {("load", f"{item} {rail}") for item, rail in loads - unpowered}

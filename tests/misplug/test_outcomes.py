@@ -23,7 +23,7 @@ from tests.power.random_rigs import write_rig
 EXAMPLES = Path(__file__).parents[2] / "examples"
 RIGS = sorted((EXAMPLES / "rigs").glob("*.rig.yaml"))
 SEEDS = range(50)
-MOST = 10**9 if os.environ.get("RIGMINT_ALL_MISPLUGS") else 60
+MOST = 10**9 if os.environ.get("RIGMINT_ALL_MISPLUGS") else 30
 """Misplugs without a burn that are compared of one rig."""
 
 

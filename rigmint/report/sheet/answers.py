@@ -42,11 +42,20 @@ def gather_answers(rig: Rig, report: FileReport, setups: Sequence[Setup]) -> Ans
     unknown = dict.fromkeys(one.says for one in report.unknown)
     return Answers(
         accepted=tuple(accepted),
-        assumed=report.assumed,
+        assumed=_gather_figures(report.assumed),
         unknown=tuple(unknown),
         checks=_list_checks(rig, setups),
         not_looked_at=NOT_LOOKED_AT,
     )
+
+
+def _gather_figures(assumed: Sequence[str]) -> tuple[str, ...]:
+    """`place figure, figure`, a place once."""
+    figures: dict[str, list[str]] = {}
+    for one in assumed:
+        place, _, figure = one.rpartition(" ")
+        figures.setdefault(place, []).append(figure)
+    return tuple(f"{place} {', '.join(names)}" for place, names in figures.items())
 
 
 def _list_checks(rig: Rig, setups: Sequence[Setup]) -> tuple[HandCheck, ...]:

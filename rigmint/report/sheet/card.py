@@ -9,8 +9,11 @@ from rigmint.lint.results import FileReport, ReportedFinding
 from rigmint.lint.wording import say_metres, say_minutes, say_volts
 from rigmint.report.order import sort_findings
 from rigmint.report.owner_marks import Mark, describe_holding
+from rigmint.report.power_day import say_day
+from rigmint.report.sheet.power_section import TELLING_VOLTS, hangs_on_battery
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.hands import AxisHands
+from rigmint.study.power import Point
 from rigmint.study.reach import find_reach
 from rigmint.study.studies import Studies
 from rigmint.words import AXES
@@ -40,6 +43,7 @@ class SetupCard:
     distances: tuple[str, ...]
     runtime: str
     change: tuple[str, ...]
+    day: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +90,7 @@ def _gather_setup(studies: Studies, setup: Setup) -> SetupCard:
         distances=_list_distances(studies, setup),
         runtime=_say_runtime(studies, setup),
         change=_list_changes(studies, setup),
+        day=say_day(studies.day(setup)),
     )
 
 
@@ -127,8 +132,12 @@ def _say_runtime(studies: Studies, setup: Setup) -> str:
 
 
 def _list_changes(studies: Studies, setup: Setup) -> tuple[str, ...]:
-    volts = studies.runtime(setup).change_volts
-    return tuple(f"change over when {ref.place} shows {say_volts(shown)}" for ref, shown in volts.items())
+    full = studies.whole_power(setup).points[Point.FULL].ports
+    return tuple(
+        f"change over when {ref.place} shows {say_volts(volts)}"
+        for ref, volts in studies.runtime(setup).change_volts.items()
+        if ref in full and full[ref].volts - volts >= TELLING_VOLTS and hangs_on_battery(studies, setup, ref)
+    )
 
 
 def _list_stops(studies: Studies, setups: Sequence[Setup]) -> tuple[str, ...]:

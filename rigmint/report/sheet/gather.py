@@ -12,6 +12,7 @@ from rigmint.report.sheet.card import gather_card
 from rigmint.report.sheet.carried import list_carried, list_day
 from rigmint.report.sheet.devices import gather_devices
 from rigmint.report.sheet.drawings import gather_drawings
+from rigmint.report.sheet.failures import gather_failures
 from rigmint.report.sheet.live_changes import gather_changes
 from rigmint.report.sheet.plugging import gather_plugging
 from rigmint.report.sheet.power_section import gather_power
@@ -68,7 +69,7 @@ def gather_sheet(studies: Studies, report: FileReport, uses: Mapping[str, Uses],
         switching=gather_switching(studies, setups),
         settings=settings,
         changes=changes,
-        fails=(),
+        fails=gather_failures(studies, setups),
         drawings=gather_drawings(rig, uses, report.findings),
         pull=gather_pull_list(rig, setups, tuple(uses.values())),
         power=tuple(gather_power(studies, setup) for setup in setups),

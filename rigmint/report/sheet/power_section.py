@@ -12,6 +12,8 @@ from rigmint.study.power import Point, Power
 from rigmint.study.studies import Studies
 
 _CARRIES_AMPS = 5e-4
+TELLING_VOLTS = 0.1
+"""V by which a port must fall for the crew to work by it: behind a regulator, or on a supply, it does not."""
 _BURNS = "This wiring destroys something: do not work by these figures."
 _WIDTH, _HEIGHT = 560, 200
 _LEFT, _RIGHT, _TOP, _BOTTOM = 56, 16, 16, 40
@@ -111,10 +113,12 @@ def _draw_plot(studies: Studies, setup: Setup) -> Plot | None:
     power, runtime = studies.whole_power(setup), studies.runtime(setup)
     ref = next(iter(runtime.change_volts), None)
     course = find_course(power, runtime, studies.house, ref) if ref is not None else ()
-    if ref is None or len(course) < 2:
+    volts = [value for _, value in course]
+    if ref is None or len(course) < 2 or max(volts) - min(volts) < TELLING_VOLTS:
+        return None
+    if not hangs_on_battery(studies, setup, ref):
         return None
     most_seconds, last = course[-1]
-    volts = [value for _, value in course]
     step = _choose_step(max(volts) - min(volts), _STEPS)
     low, high = math.floor(min(volts) / step) * step, math.ceil(max(volts) / step) * step
     high = high if high > low else low + step
@@ -151,6 +155,12 @@ def _draw_plot(studies: Studies, setup: Setup) -> Plot | None:
             f" change-over after {say_minutes(most_seconds)}."
         ),
     )
+
+
+def hangs_on_battery(studies: Studies, setup: Setup, ref: PortRef) -> bool:
+    """Whether what puts its volts on a port empties."""
+    high = studies.nominal_volts(setup).ports[ref].high
+    return high is not None and high.source.cell.is_battery
 
 
 def _choose_step(span: float, steps: tuple[float, ...]) -> float:

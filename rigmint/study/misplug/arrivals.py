@@ -36,6 +36,7 @@ class Arrivals:
         self._flows = tuple(sorted({flow for maker in makers for flow in maker.flows}))
         self._supports = self._find_supports(SignalMap(rig, setup, {}), self._flows, with_hands=True)
         self._joints = {label: _list_joints(rig, rig.leads[label]) for label in setup.leads}
+        self._seen: dict[int, tuple[Lead, frozenset[Joint]]] = {}
         self._known: dict[tuple[frozenset[Joint], frozenset[Joint]], frozenset[Loss]] = {}
 
     def list_lost(self, mistake: Mistake) -> frozenset[Loss]:
@@ -47,7 +48,7 @@ class Arrivals:
         changed = set()
         for label, lead in mistake.leads.items():
             before = self._joints.get(label, frozenset())
-            after = _list_joints(self._rig, lead)
+            after = self._list_joints(lead)
             lost |= before - after
             gained |= after - before
             if before - after:
@@ -63,6 +64,12 @@ class Arrivals:
         if key not in self._known:
             self._known[key] = self._search(mistake, suspects)
         return self._known[key]
+
+    def _list_joints(self, lead: Lead) -> frozenset[Joint]:
+        """What passes over a lead. The lead is kept with it, so that its number stays its own."""
+        if id(lead) not in self._seen:
+            self._seen[id(lead)] = lead, _list_joints(self._rig, lead)
+        return self._seen[id(lead)][1]
 
     def _list_tokens(self, joint: Joint) -> set[str]:
         return {token for name in joint[2] for token in self._rig.protocols[name].carries}

@@ -13,7 +13,7 @@ from rigmint.rig.electric import Port
 from rigmint.rig.part import Part
 from rigmint.rig.rig import PortRef, Rig
 from rigmint.study.backfeed import Backfeed, TiedSources
-from rigmint.study.spare import has_electronics
+from rigmint.study.electronics import has_electronics
 from rigmint.study.worst_volts import REVERSED_MARGIN, WorstVolts
 
 _RAIL_LOW = -0.3

@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from rigmint.rig.rig import PortRef, Rig, Setup
+from rigmint.study.electronics import has_electronics
 from rigmint.study.loose_ends import find_loose_volts
 from rigmint.study.misplug.burns import Harm, HarmKind
 from rigmint.study.misplug.moves import Move, Sockets
 from rigmint.study.misplug.outcome import Misplug, Outcome, find_marks
 from rigmint.study.misplug.sift import Sieve
 from rigmint.study.misplug.victims import find_victim, order_harms
-from rigmint.study.spare import has_electronics
 from rigmint.study.studies import Studies
 
 _SAME = 0.5
@@ -23,7 +23,7 @@ not."""
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """Misplugs that one mark answers. `place`: the lead, where it alone is dangerous; else the socket that dies."""
+    """Misplugs that one mark answers. `place`: the socket that dies; or the lead, where several sockets die of it."""
 
     place: str
     misplugs: tuple[Misplug, ...]
@@ -31,7 +31,10 @@ class Hazard:
 
 
 def find_hazards(studies: Studies, setup: Setup) -> tuple[Hazard, ...]:
-    """The hazards of a setup that no mark answers, of ends of its leads moved within reach."""
+    """The hazards of a setup that no mark answers, of ends of its leads moved within reach. Of a rig that is shorted as
+    it stands nothing is told: every volt on it hangs on that."""
+    if any(harm.kind is HarmKind.SHORT for harm in studies.certain_harms(setup).values()):
+        return ()
     unmarked = [one for one in find_burning_moves(studies, setup) if not find_marks(studies.rig, one)]
     return sort_by_mark(studies.rig, unmarked)
 
@@ -80,7 +83,7 @@ def _is_worth_a_word(studies: Studies, setup: Setup, harm: Harm) -> bool:
 
 def sort_by_mark(rig: Rig, misplugs: Sequence[Misplug]) -> tuple[Hazard, ...]:
     """The misplugs by as few marks as answer them all, near enough: each time the lead or the socket that most are
-    about. Of one lead and one socket the lead is marked, else the socket."""
+    about, the socket where both are alike."""
     left: dict[tuple[str, PortRef], list[Misplug]] = {}
     for one in misplugs:
         left.setdefault((one.mistake.lead or "", one.port), []).append(one)
@@ -93,7 +96,7 @@ def sort_by_mark(rig: Rig, misplugs: Sequence[Misplug]) -> tuple[Hazard, ...]:
             sockets[socket].add(lead)
         lead = min(leads, key=lambda one: (-len(leads[one]), one))
         socket = min(sockets, key=lambda one: (-len(sockets[one]), one))
-        is_lead = len(leads[lead]) > len(sockets[socket]) or len(sockets[socket]) == 1
+        is_lead = len(leads[lead]) > len(sockets[socket])
         covered = [pair for pair in left if (pair[0] == lead if is_lead else pair[1] == socket)]
         group = [one for pair in covered for one in left.pop(pair)]
         found.append(Hazard(lead if is_lead else socket.place, tuple(sorted(group, key=lambda one: _rank(rig, one)))))

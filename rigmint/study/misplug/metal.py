@@ -7,7 +7,7 @@ not the whole network.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from rigmint.graph.nets import Groups
@@ -97,11 +97,10 @@ class Metal:
         """A lead over the metal; its own nodes are numbered from `start`."""
         return _Laying(self, self._rig, lead, start).lay()
 
-    def join(self, laid: Iterable[Laid], size: int) -> Joined:
-        """The nets of so many nodes with these leads over them."""
-        parent = list(range(size))
-        diodes: list[OneWay] = []
-        regulators: list[Regulator] = []
+    def join(self, laid: Iterable[Laid], size: int, onto: Sequence[int] = ()) -> list[int]:
+        """The net of each of so many nodes with these leads over them, as the smallest of its nodes. `onto`: nets of
+        some of them that are joined already."""
+        parent = [*onto, *range(len(onto), size)]
         for one in laid:
             for group in one.groups:
                 root = _find_root(parent, group[0])
@@ -111,18 +110,21 @@ class Metal:
                         parent[root] = root = other
                     elif other > root:
                         parent[other] = root
-            diodes += one.diodes
-            regulators += one.regulators
         for node in range(size):  # parents come before their children, so one step is enough
             parent[node] = parent[parent[node]]
+        return parent
+
+    def add_one_ways(self, laid: Iterable[Laid]) -> PinNetwork:
+        """What conducts one way, of the items and of these leads."""
+        diodes = [diode for one in laid for diode in one.diodes]
+        regulators = [regulator for one in laid for regulator in one.regulators]
         if not diodes and not regulators:
-            return Joined(parent, self.network)
-        network = replace(
+            return self.network
+        return replace(
             self.network,
             diodes=(*self.network.diodes, *diodes),
             regulators=(*self.network.regulators, *regulators),
         )
-        return Joined(parent, network)
 
 
 def _find_root(parent: list[int], node: int) -> int:

@@ -32,6 +32,7 @@ class Sockets:
         self._by_shape: dict[tuple[str, Sex], list[tuple[PortRef, Port]]] = defaultdict(list)
         self._taking: dict[tuple[str, Sex], list[PortRef]] = {}
         self._ends: dict[PortRef, list[tuple[str, str]]] = defaultdict(list)
+        self._pulled: dict[tuple[str, str], Lead] = {}
         self._docks: dict[PortRef, set[int]] = defaultdict(set)
         for name in sorted(setup.items):
             for port in rig.items[name].part.ports.values():
@@ -64,7 +65,7 @@ class Sockets:
         """What is plugged where once the move is made."""
         changed: dict[str, Lead] = {move.lead.label: move.lead}
         for label, end in self._ends.get(move.into, ()):
-            changed[label] = pull_out(changed.get(label, self._rig.leads[label]), end)
+            changed[label] = self._pull_out(changed.get(label), label, end)
         moved = changed[move.lead.label]
         changed[move.lead.label] = plug(moved, {**moved.plugged, move.end: move.into})
         meant = move.lead.plugged.get(move.end)
@@ -78,6 +79,14 @@ class Sockets:
             leads=changed,
             docks_out=frozenset(self._docks.get(move.into, ())),
         )
+
+    def _pull_out(self, lead: Lead | None, label: str, end: str) -> Lead:
+        """A lead with an end pulled out: of one that nothing else befell, always the same object."""
+        if lead is not None:
+            return pull_out(lead, end)
+        if (label, end) not in self._pulled:
+            self._pulled[label, end] = pull_out(self._rig.leads[label], end)
+        return self._pulled[label, end]
 
     def is_in_reach(self, move: Move) -> bool:
         """Whether the wrong socket lies where an end of the lead is meant to be: that is as far as it is carried."""

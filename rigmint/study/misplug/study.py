@@ -70,7 +70,8 @@ class _Trier:
         self._bench = studies.misplug_bench(setup)
         self._guessing = None if studies.states_blocking(setup) else studies.misplug_bench(setup, guesses=True)
         wiring = self._bench.wiring
-        self._feeding = Feeding(studies.rig, setup, studies.network(setup))
+        is_certain = studies.states_blocking(setup)
+        self._feeding = Feeding(studies.rig, setup, studies.network(setup), wiring.wired, is_certain=is_certain)
         self._windows = Windows(studies.rig, setup.off, wiring.judge, wiring.wired.base)
         self._arrivals = Arrivals(studies.rig, setup)
 
@@ -95,7 +96,7 @@ class _Trier:
         return order_harms(self._rig, self._setup, mistake, harms)
 
     def _list_losses(self, mistake: Mistake, trial: Trial) -> Iterator[Loss]:
-        unpowered = self._feeding.list_unpowered(mistake, is_rewired=trial.is_rewired)
+        unpowered = self._feeding.list_unpowered(mistake, trial.touched, is_rewired=trial.is_rewired)
         starved = self._windows.list_starved(
             trial.wiring.judge, trial.touched, lambda: trial.wiring.spread_nominal(mistake.leads)
         )

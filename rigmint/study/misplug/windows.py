@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from rigmint.rig.electric import Role
 from rigmint.rig.rig import PortRef, Rig
+from rigmint.study.electronics import has_electronics, wants_volts
 from rigmint.study.misplug.judge import Judge, PowerRow, measure
 from rigmint.study.misplug.wired import Spread, Touched
-from rigmint.study.spare import has_electronics, wants_volts
 
 
 @dataclass(frozen=True, slots=True)

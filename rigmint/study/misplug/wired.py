@@ -33,7 +33,8 @@ class Touched:
 
 
 class Overlay:
-    """A metal with the leads of a setup over it."""
+    """A metal with the leads of a setup over it. What is joined without some of them is kept, since many mistakes
+    concern the same leads."""
 
     def __init__(self, rig: Rig, network: PinNetwork, leads: Mapping[str, Lead]) -> None:
         self.metal = Metal(rig, network)
@@ -43,10 +44,13 @@ class Overlay:
             self._laid[label] = self.metal.lay(lead, size)
             size = self._laid[label].stop
         self._size = size
+        self._one_way = {label for label, laid in self._laid.items() if not laid.is_plain}
+        self._without: dict[frozenset[str], list[int]] = {}
 
     def join_base(self) -> Joined:
         """The nets as the rig file has them."""
-        return self.metal.join(self._laid.values(), self._size)
+        nets = self.metal.join(self._laid.values(), self._size)
+        return Joined(nets, self.metal.add_one_ways(self._laid.values()))
 
     def join(self, leads: Mapping[str, Lead]) -> tuple[Joined, dict[str, Laid]]:
         """The nets with other leads of these labels, and how these lie."""
@@ -55,7 +59,15 @@ class Overlay:
         for label, lead in leads.items():
             changed[label] = self.metal.lay(lead, size)
             size = changed[label].stop
-        return self.metal.join((self._laid | changed).values(), size), changed
+        nets = self.metal.join(changed.values(), size, self._join_without(frozenset(changed)))
+        left = [self._laid[label] for label in sorted(self._one_way - changed.keys())]
+        return Joined(nets, self.metal.add_one_ways((*left, *changed.values()))), changed
+
+    def _join_without(self, labels: frozenset[str]) -> list[int]:
+        if labels not in self._without:
+            left = [laid for label, laid in self._laid.items() if label not in labels]
+            self._without[labels] = self.metal.join(left, self._size)
+        return self._without[labels]
 
     def are_plain(self, changed: Mapping[str, Laid]) -> bool:
         """Whether these leads are wire and nothing else, before and after."""

@@ -19,7 +19,7 @@ from rigmint import (
     say_list,
     setting_place,
 )
-from rigmint_follow.joint_fix import find_winding, offer_joint_fix
+from rigmint_follow.joint_fix import find_winding, offer_follow, offer_joint_fix
 from rigmint_follow.remote import find_remote_axes, list_heads
 
 _MOST_MODES = 2
@@ -41,7 +41,9 @@ def _report(case: Case, head: Item, state: FollowState, remote: Mapping[str, Cla
     cause = setting_place(head.name, setting) if setting is not None else head.name
     whose = claim.person or claim.control
     tails = find_winding(case, head, state.axis)
-    fixes = offer_joint_fix(case, tails, claim.person) if tails is not None else _list_fixes(case, head, state, remote)
+    fixes = offer_joint_fix(case, tails, claim) if tails is not None else ()
+    if tails is None or offer_follow(case, tails, claim) is None:
+        fixes = (*_list_fixes(case, head, state, remote), *fixes)
     return Finding(
         code="follow:on",
         grade=Grade.FIGHT,

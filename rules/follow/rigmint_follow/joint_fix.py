@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from rigmint import Case, Choice, Fix, Item, JointTails, NameWho, SetSetting, say_list
+from rigmint import Case, Choice, Claim, Fix, Item, JointTails, NameWho, SetSetting, say_list
 
 _CARRIED = ("hand", None)
 """What a rig is on where somebody carries the head, or may."""
@@ -17,10 +17,10 @@ def find_winding(case: Case, head: Item, axis: str) -> JointTails | None:
     return next((one for one in case.tails if one.winds and (one.head, one.name) == (head.name, axis)), None)
 
 
-def offer_joint_fix(case: Case, tails: JointTails, operator: str | None) -> tuple[Fix, ...]:
+def offer_joint_fix(case: Case, tails: JointTails, claim: Claim) -> tuple[Fix, ...]:
     """Follow mode with a wide dead band and by agreement, where the head is carried and can follow; then what makes an
-    end to the turning."""
-    follow = _offer_follow(case, case.rig.items[tails.head], tails.name, operator)
+    end to the turning. `claim`: the hand that turns the joint."""
+    follow = offer_follow(case, tails, claim)
     leads = say_list(tails.leads, most=3)
     does, way = ("ends", "its") if len(tails.leads) == 1 else ("end", "their")
     stop = Fix(
@@ -39,13 +39,16 @@ def _ask_where(case: Case, tails: JointTails) -> Fix | None:
     return Fix(f"Write `rides:` where it is not so: nothing but the kind puts {say_list(told)}.")
 
 
-def _offer_follow(case: Case, head: Item, axis: str, operator: str | None) -> Fix | None:
-    """None where nobody carries the head, its modes cannot do it for this axis alone, or `who` means nobody by it."""
+def offer_follow(case: Case, tails: JointTails, claim: Claim) -> Fix | None:
+    """None where nobody else carries the head, its modes cannot do it for this axis alone, or `who` does not mean the
+    hand that turns it."""
+    head, axis, operator = case.rig.items[tails.head], tails.name, claim.person
     carrier = case.find_carrier(head)
-    hands = case.hands.axes.get(f"{head.name}.{axis}")
+    hands = case.hands.axes.get(tails.place)
     if carrier is None or hands is None or operator is None or case.setup.on not in _CARRIED:
         return None
-    if hands.meant and operator not in hands.meant:
+    is_own = claim.item == head.name
+    if (hands.meant and operator not in hands.meant) or (carrier == operator and not is_own):
         return None
     settings = _switch_follow_on(case, head, axis)
     if settings is None:

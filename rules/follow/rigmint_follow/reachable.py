@@ -72,7 +72,7 @@ def _report_press(case: Case, head: Item, state: FollowState, claim: Claim, oper
 def _offer_jointly(case: Case, head: Item, state: FollowState, operated: Claim) -> tuple[Fix, ...]:
     """The remedy of `windup:lead`, where leads wind up on the joint unless it follows: one for both."""
     tails = find_winding(case, head, state.axis)
-    return offer_joint_fix(case, tails, operated.person) if tails is not None else ()
+    return offer_joint_fix(case, tails, operated) if tails is not None else ()
 
 
 def _report_power_cycle(case: Case, head: Item, state: FollowState, operated: Claim) -> Finding:

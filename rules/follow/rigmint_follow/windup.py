@@ -47,7 +47,7 @@ def _report(case: Case, windup: Windup) -> Finding:
         also=tails.leads,
         path=claim.path,
         assumed=tuple(f"{item} rides" for item in tails.assumed),
-        fixes=offer_joint_fix(case, tails, claim.person),
+        fixes=offer_joint_fix(case, tails, claim),
     )
 
 

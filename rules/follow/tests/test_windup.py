@@ -32,7 +32,7 @@ def test_finds_a_lead_across_a_pan_joint_without_end() -> None:
     )
     assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [
         (("setups", "two_up", "set", "head.follow_pan"), "on"),
-        (("setups", "two_up", "set", "head.pan_band"), "30 deg"),
+        (("settings", "head.pan_band"), "30 deg"),
         (("setups", "two_up", "who", "pan"), ["operator", "carrier"]),
     ]
     assert "stop" in finding.fixes[1].says
@@ -161,6 +161,24 @@ def test_follow_that_is_on_speaks_of_the_leads_and_offers_the_same_remedy() -> N
     assert finding.says.endswith("Off, S1 winds up across that joint, which is endless and has no slip ring.")
     assert finding.fixes[0].says.startswith("Let head.pan follow within a wide dead band")
     assert [edit.path[-1] for edit in finding.fixes[0].edits] == ["head.pan_band", "pan"]
+
+
+def test_there_is_no_agreement_with_oneself() -> None:
+    """Who holds the head and turns the wheels too switches follow off, and needs a stop besides."""
+    rig = edit_text(
+        WINDING,
+        ("head.follow_pan: off", "head.follow_pan: on  # follow"),
+        ("{operator: [desk], carrier: [head]}", "{operator: [desk, head]}"),
+    )
+
+    finding = assert_finds(
+        check_text(rig, WINDING_PARTS),
+        "follow:on",
+        line=find_line(rig, "# follow"),
+        at="head.pan",
+        cause="head.set.follow_pan",
+    )
+    assert [fix.says.partition(" ")[0] for fix in finding.fixes] == ["Set", "Give"]
 
 
 def test_follow_that_is_one_press_away_offers_the_same_remedy() -> None:

@@ -31,7 +31,7 @@ def test_finds_stops_that_stand_less() -> None:
         "Fit a gear of 44 teeth or more to motor instead of 40: it then brings 0.59 N*m to the ring and takes 0.9 s"
         " from end to end.",
     ]
-    assert finding.fixes[0].edits[0].path == ("setups", "two_up", "set", "motor.calibration")
+    assert finding.fixes[0].edits[0].path == ("settings", "motor.calibration")
 
 
 def test_is_silent_where_the_stops_stand_it() -> None:

@@ -34,7 +34,7 @@ def _report(case: Case, hazard: Hazard) -> Finding:
     leads = list(dict.fromkeys(one.mistake.lead or "" for one in hazard.misplugs))
     others = sorted({one.port.place for one in hazard.misplugs} - {victim})
     assumed = case.assumed_of(worst.port, "survives") if harm.limit is not None else ()
-    says = _say(worst, harm, leads, assumed=bool(assumed))
+    says = _say(worst, harm, _list_alike(hazard, worst), assumed=bool(assumed)) + _say_farther(hazard, worst)
     if others:
         says += f" It also burns {say_list(others)}."
     further = {one.ref.place for one in worst.harms if one.ref is not None} - {victim}
@@ -50,6 +50,23 @@ def _report(case: Case, hazard: Hazard) -> Finding:
         assumed=(*assumed, *(figure for lead in leads for figure in case.assumed_of_lead(lead))),
         fixes=_list_fixes(case, hazard, harm),
     )
+
+
+def _list_alike(hazard: Hazard, worst: Misplug) -> list[str]:
+    """The leads that do what the worst misplug does, by the same socket."""
+    into = worst.mistake.into
+    return list(dict.fromkeys(one.mistake.lead or "" for one in hazard.misplugs if one.mistake.into == into))
+
+
+def _say_farther(hazard: Hazard, worst: Misplug) -> str:
+    """The leads that burn the same socket by another one that they go into."""
+    alike = _list_alike(hazard, worst)
+    sockets: dict[str, list[str]] = {}
+    for one in hazard.misplugs:
+        mistake = one.mistake
+        if mistake.lead is not None and mistake.lead not in alike and one.port == worst.port:
+            sockets.setdefault(mistake.lead, []).append(mistake.into.place)
+    return "".join(f" So does {lead} in {say_list(sorted(set(into)), joint='or')}." for lead, into in sockets.items())
 
 
 def _say(misplug: Misplug, harm: Harm, leads: Sequence[str], *, assumed: bool) -> str:
@@ -81,11 +98,17 @@ def _list_fixes(case: Case, hazard: Hazard, harm: Harm) -> tuple[Fix, ...]:
         mark = Fix(f"Put red tape on {hazard.place} and write that under `marked:`.", (Mark(hazard.place, "red"),))
     else:
         mark = Fix(f"Cap or tape {hazard.place} and write that under `marked:`.", (Mark(hazard.place, "capped"),))
+    leads = {one.mistake.lead for one in hazard.misplugs}
+    fixes = [mark]
+    for lead in leads - {hazard.place} if len(leads) == 1 else ():
+        fixes.append(Fix(f"Put red tape on {lead} and write that under `marked:`.", (Mark(lead or "", "red"),)))
     if harm.kind in (HarmKind.REVERSED, HarmKind.SHORT):
-        return (mark, Fix("Keep to one pin-out on this connector, or put a key or another connector on the odd one."))
-    if harm.kind is HarmKind.OVER:
-        return (mark, Fix("Put another connector or a key on what carries more, or feed it through a regulated lead."))
-    return (mark, Fix("Put another connector or a key on one of the two."))
+        lasting = "Keep to one pin-out on this connector, or put a key or another connector on the odd one."
+    elif harm.kind is HarmKind.OVER:
+        lasting = "Put another connector or a key on what carries more, or feed it through a regulated lead."
+    else:
+        lasting = "Put another connector or a key on one of the two."
+    return (*fixes, Fix(lasting))
 
 
 RULE = Rule(

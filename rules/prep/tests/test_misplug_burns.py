@@ -89,10 +89,10 @@ kit:
   battery: house/battery
   plate: house/plate
   motor: house/motor
-  finder: house/finder
+  finder: house/finder  # here
 docks: [battery.mount > plate.battery]
 leads:
-  P2: {part: house/lead-raw, from: plate.tap_1, to: motor.bus}  # here
+  P2: {part: house/lead-raw, from: plate.tap_1, to: motor.bus}
   P3: {part: house/lead-5v, from: plate.tap_2, to: finder.usb}
 """
 TWO_FEEDS = """\
@@ -147,7 +147,7 @@ def test_finds_the_raw_lead() -> None:
         CODE,
         line=find_line(RAW),
         at="finder.usb",
-        cause="P2",
+        cause="finder.usb",
         grade=Grade.THIN,
         worst=Grade.THIN,
     )
@@ -165,7 +165,7 @@ def test_a_mark_answers_it(mark: str) -> None:
 def test_another_mark_does_not_answer_it() -> None:
     rig = f"{RAW}marked: {{P3: green}}\n"
 
-    assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="finder.usb", cause="P2")
+    assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="finder.usb", cause="finder.usb")
 
 
 def test_is_silent_where_every_lead_is_regulated() -> None:
@@ -179,7 +179,7 @@ def test_is_silent_out_of_reach() -> None:
     """The finder lies on the operator's desk, with a battery of its own."""
     rig = edit_text(
         RAW,
-        ("  finder: house/finder", "  finder: {part: house/finder, rides: away}\n  pack: {part: house/battery, rides: away}\n"
+        ("  finder: house/finder  # here", "  finder: {part: house/finder, rides: away}\n  pack: {part: house/battery, rides: away}\n"
          "  shelf: {part: house/plate, rides: away}"),
         ("docks: [battery.mount > plate.battery]", "docks: [battery.mount > plate.battery, pack.mount > shelf.battery]"),
         ("from: plate.tap_2", "from: shelf.tap_2"),
@@ -205,8 +205,7 @@ def test_two_pinouts_are_told_of_by_the_odd_lead() -> None:
     """P2 is crossed for the monitor: it turns the feed of the camera, and P1 turns that of the monitor."""
     found = [one for one in check_text(PINOUTS, PARTS).findings if one.code == CODE]
 
-    assert {one.cause for one in found} == {"P1", "P2"}
-    assert {one.at for one in found} == {"camera.dc_in", "monitor.dc_in"}
+    assert {(one.cause, one.at) for one in found} == {("P2", "camera.dc_in"), ("monitor.dc_in", "monitor.dc_in")}
     assert all("16.8 V the wrong way round" in one.says for one in found)
     assert_silent(check_text(f"{PINOUTS}marked: {{P1: blue, P2: yellow}}\n", PARTS), CODE)
 
@@ -237,3 +236,40 @@ accepted: [{code: misplug:burns, at: "house/finder.*", why: all raw leads are re
     report = check_text(RAW, PARTS, library_yaml=library)
 
     assert [one.accepted is not None for one in report.findings if one.code == CODE] == [True]
+
+
+def test_is_silent_on_a_rig_that_is_shorted_as_it_stands() -> None:
+    """A lead from output to output, crossed: until it is out, no other volt on the rig means anything."""
+    rig = edit_text(RAW, ("leads:\n", "leads:\n  P9: {part: house/lead-crossed, from: plate.out_1, to: plate.out_2}\n"))
+    findings = check_text(rig, PARTS).findings
+
+    assert "polarity:shorted" in {one.code for one in findings}
+    assert CODE not in {one.code for one in findings}
+
+
+def test_a_lead_that_burns_its_own_device_from_another_socket_is_named_with_it() -> None:
+    """The finder's own lead goes into the motor's second socket, on which battery volts stand."""
+    parts = (
+        PARTS
+        + """
+  - {rigmint_part: 1, id: house/motor-two, name: Motor, kind: accessory, like: house/motor, ports: {bus_2: {connector: usb-c, sex: socket, pins: power, rail: main, role: either, works: 7 to 17 V, survives: -0.3 to 18 V}}}
+  - rigmint_part: 1
+    id: house/bank
+    name: USB bank
+    kind: battery
+    rides: tilt
+    ports: {usb: {connector: usb-c, sex: socket, pins: power, rail: five, role: out, survives: -0.3 to 20 V}}
+    rails: {main: {}, five: {}}
+    bridges: [{from: main, to: five, by: regulator, out: 5 V, takes: 6 to 9 V, blocks: true}]
+    cells: {pack: {rail: main, volts: 6.0 to 8.4 V, nominal: 7.2 V, resistance: 80 mohm, energy: 70 Wh, max: 5 A, trips: 8 A, chemistry: li-ion-2s}}
+  - {rigmint_part: 1, id: house/lead-usb, name: USB lead, kind: lead, ends: {a: {connector: usb-c, sex: plug}, b: {connector: usb-c, sex: plug}}, conductors: [{from: a.vbus, to: b.vbus, gauge: 22 AWG}, {from: a.gnd, to: b.gnd, gauge: 22 AWG}]}
+"""
+    )
+    rig = edit_text(
+        RAW,
+        ("house/motor\n", "house/motor-two\n  bank: house/bank\n"),
+        ("P3: {part: house/lead-5v, from: plate.tap_2, to: finder.usb}", "P3: {part: house/lead-usb, from: bank.usb, to: finder.usb}"),
+    )  # fmt: skip
+    finding = assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="finder.usb", cause="finder.usb")
+
+    assert finding.says == "finder.usb dies above 5.5 V; P2 carries 16.8 V and fits. So does P3 in motor.bus_2."
