@@ -25,7 +25,7 @@ class Request:
 
     def __init__(self, paths: Sequence[str], values: Mapping[str, str], flags: Collection[str]) -> None:
         self._paths = tuple(paths)
-        self._values = dict(values)
+        self._values = {"--as": FORMS[0], **values}
         self._flags = sorted(set(flags))
         self.today = values.get("--today") or time.strftime("%Y-%m-%d")
         """The day that counts."""
@@ -34,7 +34,7 @@ class Request:
         """The key of its run: all that decides what is printed and is read from no file. The day counts where it is
         printed; what was signed for until a day stands beside the entry."""
         asked = (self._paths or (".",), self._values, [flag for flag in self._flags if flag != "--plain"])
-        is_text = self._values.get("--as", FORMS[0]) == FORMS[0]
+        is_text = self._values["--as"] == FORMS[0]
         shown = look_at_output(plain="--plain" in self._flags) if is_text else self.today
         return make_key("run", asked, shown, os.getcwd(), sys.version, sys.path)
 

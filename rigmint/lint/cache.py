@@ -69,7 +69,7 @@ class FileCache:
             group = self._mates.get(index, [index])
             read_so = all(self._was_read_so(one, checked[one]) for one in group if one in checked)
             if key is not None and outcome.lasts and read_so:
-                self._write(key, outcome)
+                self._store.keep(key, to_plain(outcome))
 
     def list_digests(self, checked: Mapping[int, Outcome]) -> dict[str, str]:
         """Path and digest of each file that was read as it was when the run began, or not at all."""
@@ -97,12 +97,6 @@ class FileCache:
         except (TypeError, ValueError, KeyError, AttributeError):
             return None
         return outcome if outcome.days.hold(self._asked.today.isoformat()) else None
-
-    def _write(self, key: str, outcome: Outcome) -> None:
-        try:
-            self._store.keep(key, to_plain(outcome))
-        except TypeError:  # a pack may put into a fix what JSON does not have: then it is computed each time
-            return
 
     def _key(self, index: int) -> str | None:
         """The key of a task's outcome; None where not all is known on which it rests."""

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from rigmint.lint.changes import Change
 from rigmint.lint.edits import list_edits
 from rigmint.lint.finding import Finding, Fix, Measured, Unknown
+from rigmint.lint.records import to_plain
 from rigmint.lint.rule import Rule
 from rigmint.rig.rig import Rig
 from rigmint.words import Grade
@@ -88,7 +89,7 @@ def _check_change(change: object, rig: Rig) -> None:
         msg = f"a fix holds {type(change).__name__} where a change is due"
         raise TypeError(msg)
     try:
-        list_edits((change,), rig, {}, tuple(rig.setups))
+        to_plain(list_edits((change,), rig, {}, tuple(rig.setups)))  # reports and the cache write it as JSON
     except Exception as error:
         msg = f"its fix {change!r:.120} does not fit the rig: {type(error).__name__}: {error}"
         raise ValueError(msg) from error

@@ -9,6 +9,7 @@ from rigmint.library.catalogue import installed_folders
 from rigmint.library.schemas import find_schema_folder
 from rigmint.lint.cache_store import make_key
 from rigmint.lint.digests import CODE, INSTALLED, PARTS
+from rigmint.lint.house_checks import MODULE_PREFIX
 from rigmint.lint.inputs import Inputs
 from rigmint.lint.packs import PackSet
 
@@ -44,6 +45,7 @@ def _list_loose() -> list[str]:
         for name in list(sys.modules)
         if "." not in name
         and name != "__main__"
+        and not name.startswith(MODULE_PREFIX)  # a house's checks are files of its library
         and (file := _find_file(name)) is not None
         and not _is_below(file, [standard])
         and not _FOR_GOOD & set(file.split(os.sep))

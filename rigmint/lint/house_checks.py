@@ -25,7 +25,7 @@ from rigmint.lint.packs import (
 )
 from rigmint.lint.rule import Rule
 
-_NAME = "rigmint_house_checks_"
+MODULE_PREFIX = "rigmint_house_checks_"
 _HASH_DIGITS = 12
 
 
@@ -85,7 +85,7 @@ def _load_file(file: HouseFile, faults: list[Fault]) -> Pack | None:
 
 def _run_file(file: HouseFile, text: str) -> ModuleType:
     """The module of a file. Its folder is not searched for further modules, and nothing is written beside it."""
-    name = _NAME + hashlib.sha256(str(file.path).encode()).hexdigest()[:_HASH_DIGITS]
+    name = MODULE_PREFIX + hashlib.sha256(str(file.path).encode()).hexdigest()[:_HASH_DIGITS]
     module = ModuleType(name)
     module.__file__ = str(file.path)
     sys.modules[name] = module  # dataclasses look their module up

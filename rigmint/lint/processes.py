@@ -14,7 +14,6 @@ from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from pathlib import Path
-from typing import Any
 
 from rigmint.library.faults import Fault
 from rigmint.library.house_schemas import HouseSchemas
@@ -101,7 +100,7 @@ class _Pool:
                 yield from self._bury(worker)
                 continue
             index = worker.due.popleft()
-            yield index, self._read(index, json.loads(answer))
+            yield index, from_plain(Outcome, json.loads(answer))
             if not worker.due:
                 self._go_on(worker, chunks)
 
@@ -112,12 +111,6 @@ class _Pool:
         for worker in self.workers:
             worker.process.join()
             worker.pipe.close()
-
-    def _read(self, index: int, plain: Any) -> Outcome:
-        """The answer; one that has no plain form is worked out here."""
-        if plain is None:
-            return next(check_tasks([self._tasks[index]], self._asked))
-        return from_plain(Outcome, plain)
 
     def _go_on(self, worker: _Worker, chunks: deque[list[int]]) -> None:
         if chunks:
@@ -174,14 +167,7 @@ def _answer(pipe: Connection, tasks: Sequence[Task], asked: Asked) -> None:
         except EOFError:
             return
         for outcome in check_tasks((tasks[index] for index in chunk), asked):
-            pipe.send_bytes(_write_answer(outcome))
-
-
-def _write_answer(outcome: Outcome) -> bytes:
-    try:
-        return json.dumps(to_plain(outcome)).encode()
-    except TypeError:
-        return b"null"
+            pipe.send_bytes(json.dumps(to_plain(outcome)).encode())
 
 
 def _send_far(task: Task) -> _FarTask:

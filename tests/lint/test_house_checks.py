@@ -177,6 +177,10 @@ CRASHES = [
         "ValueError: its fix SwapEnds(label='P9') does not fit the rig: EditRefused: there is no lead P9",
     ),
     (
+        "from rigmint import ChangePart, Fix\ndef bad(case):\n    yield Finding('desk:bad', Grade.FIGHT, 'a', 'plate', 'plate', fixes=(Fix('b', (ChangePart('plate', 1j),)),))",
+        "ValueError: its fix ChangePart(name='plate', part=1j) does not fit the rig: TypeError: complex has no plain form",
+    ),
+    (
         "from rigmint import Fix\ndef bad(case):\n    yield Finding('desk:bad', Grade.FIGHT, 'a', 'plate', 'plate', fixes=(Fix('b', ('x',)),))",
         "TypeError: a fix holds str where a change is due",
     ),
