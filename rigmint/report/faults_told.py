@@ -67,6 +67,7 @@ def _tell(rig: Rig, group: Sequence[FaultOutcome], faults: Faults) -> ToldFault:
 
 def _list_losses(outcome: FaultOutcome) -> list[str]:
     told = ["the supply gives way"] if outcome.collapsed else []
+    told += [f"{one} gives way" for one in outcome.gives_way]
     if outcome.down:
         told.append(f"without power: {say_list(outcome.down, most=_MOST)}")
     told += [f"{one.ref.place} too low, {say_volts(one.volts)} of {say_volts(one.least)}" for one in outcome.low]

@@ -57,6 +57,7 @@ def _show(outcome: FaultOutcome) -> dict[str, object]:
             {"item": one.item, "lead": one.lead, "amps": one.amps, "share": one.share} for one in outcome.shields
         ],
         "low": [{"port": one.ref.place, "volts": one.volts, "least": one.least} for one in outcome.low],
+        "gives_way": outcome.gives_way,
         "collapsed": outcome.collapsed,
         "heads": [{"item": head.item, "does": head.does} for head in outcome.heads],
     }

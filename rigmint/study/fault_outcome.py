@@ -100,17 +100,20 @@ class FaultOutcome:
     """Lens motors that look for the ends of their ring when their power returns."""
     shields: tuple[ShieldReturn, ...]
     low: tuple[LowPort, ...]
+    gives_way: tuple[str, ...]
+    """Items and leads whose regulators cannot have what they draw, so that they go off with all behind them."""
     collapsed: bool
-    """No operating point is left: some supply gives way."""
+    """No operating point is left, and no regulator is to blame for it."""
     heads: tuple[LostHead, ...]
 
     @property
     def is_harmless(self) -> bool:
         """Whether nothing goes down, nobody loses anything, and no return runs where it should not."""
-        return not (self.down or self.axes or self.flows or self.forgets or self.shields or self.low or self.collapsed)
+        lost = self.down or self.axes or self.flows or self.forgets
+        return not (lost or self.shields or self.low or self.gives_way or self.collapsed)
 
     @property
     def effect(self) -> tuple[object, ...]:
         """All of it apart from the fault: faults of one effect are told together."""
         losses = (self.down, self.axes, self.flows, self.forgets, self.moves, self.recalibrates, self.heads)
-        return (*losses, self.shields, self.low, self.collapsed)
+        return (*losses, self.shields, self.low, self.gives_way, self.collapsed)

@@ -1,8 +1,8 @@
-"""Power under a single fault: what is fed, by connectivity, and what the circuit says of returns and low ports."""
+"""Power under a single fault: what is still fed, by connectivity; what the circuit says of returns and low ports."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -12,7 +12,7 @@ from rigmint.rig.electric import Role
 from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.electronics import wants_volts
 from rigmint.study.fault_outcome import LowPort, ShieldReturn
-from rigmint.study.power import measure_ports
+from rigmint.study.power import PortPower, measure_ports
 from rigmint.study.powering import NetworkReach, close_switches, without_signal_returns
 from rigmint.study.returns import DeviceReturn, measure_returns
 from rigmint.study.rig_circuit import RigCircuit, build_rig_circuit
@@ -38,8 +38,14 @@ class Feeding:
     fed: frozenset[RailKey]
     by_shield: frozenset[str]
     """Items with a rail whose only return runs through a signal lead."""
-    no_load: frozenset[RailKey]
-    """Loads that draw nothing sound: they get plus and no return, or are fed reversed."""
+    without_return: frozenset[RailKey]
+    """Loads that get plus and no way back."""
+    reversed: frozenset[RailKey]
+
+    @property
+    def no_load(self) -> frozenset[RailKey]:
+        """Loads that draw nothing sound."""
+        return self.without_return | self.reversed
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +55,11 @@ class CircuitState:
     solution: Solution | None
     """None: there is none."""
     weak: str | None
-    """The item at which it collapses."""
+    """The item or lead whose regulator it collapses at; None where there is a solution, or none to name."""
     shields: Mapping[str, ShieldReturn]
     low: Mapping[PortRef, LowPort]
+    starved: frozenset[RailKey]
+    """Loads that get less than they work on, and devices without a stated load that do at every port."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +68,8 @@ class PowerState:
 
     feeding: Feeding
     circuit: CircuitState
+    gave_way: tuple[str, ...] = ()
+    """Items and leads whose regulators could not have what they draw, one after the other: they count as off."""
 
 
 class PowerBase:
@@ -74,20 +84,31 @@ class PowerBase:
     @cached_property
     def state(self) -> PowerState:
         """Without a fault."""
-        feeding = find_feeding(self.rig, self.setup, self.network)
-        return PowerState(feeding, solve_circuit(self.rig, self._built, feeding))
+        return self._settle(self.setup, self.network)
 
     def study(self, setup: Setup, network: PinNetwork) -> PowerState:
         """With a fault: `network` is this one's with elements taken out, all others being the same objects; or any
         other network, which is then computed whole."""
         feeding = find_feeding(self.rig, setup, network)
-        if not self._is_part_of_this(network):
-            built = build_rig_circuit(self.rig, setup, network, self.wire_kelvin)
-            return PowerState(feeding, solve_circuit(self.rig, built, feeding))
-        built = self._patch(setup, network)
-        if self._is_undisturbed(built, feeding):
+        if self._is_part_of_this(network) and self._is_undisturbed(self._patch(setup, network), feeding):
             return PowerState(feeding, self.state.circuit)
-        return PowerState(feeding, solve_circuit(self.rig, built, feeding))
+        return self._settle(setup, network)
+
+    def _settle(self, setup: Setup, network: PinNetwork) -> PowerState:
+        """With every regulator off that brings the circuit down."""
+        gave_way: list[str] = []
+        while True:
+            feeding = find_feeding(self.rig, setup, network)
+            circuit = solve_circuit(self.rig, self._build(setup, network), feeding)
+            if circuit.weak is None or circuit.weak in gave_way:
+                return PowerState(feeding, circuit, tuple(gave_way))
+            gave_way.append(circuit.weak)
+            network = replace(network, regulators=tuple(one for one in network.regulators if one.owner != circuit.weak))
+
+    def _build(self, setup: Setup, network: PinNetwork) -> RigCircuit:
+        if self._is_part_of_this(network):
+            return self._patch(setup, network)
+        return build_rig_circuit(self.rig, setup, network, self.wire_kelvin)
 
     @cached_property
     def _built(self) -> RigCircuit:
@@ -118,15 +139,17 @@ class PowerBase:
         idle = frozenset(
             index for index, load in enumerate(built.loads) if load.item in setup.off or load.key not in loads
         )
-        circuit = replace(built.circuit, resistors=resistors, cells=cells)
-        return replace(built, circuit=circuit, idle=idle)
+        pairs = zip(built.circuit.regulators, built.regulators, strict=True)
+        left = [(one, regulator) for one, regulator in pairs if id(regulator) in kept]
+        circuit = replace(built.circuit, resistors=resistors, cells=cells, regulators=tuple(one for one, _ in left))
+        return replace(built, circuit=circuit, idle=idle, regulators=tuple(regulator for _, regulator in left))
 
     def _is_undisturbed(self, built: RigCircuit, feeding: Feeding) -> bool:
         """Whether what is opened carried nothing, so that the operating point stays as it is."""
         solution, whole = self.state.circuit.solution, self._built.circuit
         if solution is None or feeding.no_load != self.state.feeding.no_load or built.idle != self._built.idle:
             return False
-        if built.circuit.cells != whole.cells:
+        if built.circuit.cells != whole.cells or self.state.gave_way:
             return False
         pairs = zip(built.circuit.resistors, whole.resistors, solution.resistor_amps.tolist(), strict=True)
         return all(one is other or abs(amps) < _NO_CURRENT for one, other, amps in pairs)
@@ -146,7 +169,7 @@ def find_feeding(rig: Rig, setup: Setup, closed: PinNetwork) -> Feeding:
             fed.add((item, ""))
             if not _stands_at(rig, by_feed, closed, item):
                 by_shield.add(item)
-    return Feeding(frozenset(fed), frozenset(by_shield), frozenset(broken | turned))
+    return Feeding(frozenset(fed), frozenset(by_shield), frozenset(broken), frozenset(turned))
 
 
 def _stands_at(rig: Rig, reach: NetworkReach, network: PinNetwork, item: str) -> bool:
@@ -168,33 +191,53 @@ def solve_circuit(rig: Rig, built: RigCircuit, feeding: Feeding) -> CircuitState
     try:
         solution = Network(built.circuit).solve(load_amounts=built.list_amounts({}))
     except Collapse as collapse:
-        weak = built.regulators[collapse.regulators[0]].owner if collapse.regulators else ""
-        return CircuitState(None, weak, {}, {})
-    shields = {
-        device.item: found
-        for device in measure_returns(rig, built, solution)
-        if (found := _judge_return(device, feeding)) is not None
-    }
-    return CircuitState(solution, None, shields, _find_low_ports(rig, built, solution))
+        weak = built.regulators[collapse.regulators[0]].owner if collapse.regulators else None
+        return CircuitState(None, weak, {}, {}, frozenset())
+    devices = measure_returns(rig, built, solution)
+    shields = _judge_returns(devices, feeding, _NOTICED) or _judge_returns(devices, feeding, _IN_USE)
+    ports = measure_ports(built, solution)
+    starved = {*_list_starved(built, solution, feeding), *_list_starved_unrated(rig, ports, feeding)}
+    return CircuitState(solution, None, shields, _find_low_ports(rig, ports), frozenset(starved))
 
 
-def _judge_return(device: DeviceReturn, feeding: Feeding) -> ShieldReturn | None:
-    worst = max(device.signals, key=lambda one: one.amps, default=None)
-    is_whole = device.item in feeding.by_shield
-    if worst is None:
-        return None
-    is_heavy = worst.amps > SHIELD_AMPS or (device.by_signal > _NOTICED and device.share > SHIELD_SHARE)
-    if not is_whole and not is_heavy:
-        return None
-    return ShieldReturn(device.item, worst.lead, worst.amps, device.share, is_whole)
-
-
-def _find_low_ports(rig: Rig, built: RigCircuit, solution: Solution) -> dict[PortRef, LowPort]:
+def _judge_returns(devices: Iterable[DeviceReturn], feeding: Feeding, least: float) -> dict[str, ShieldReturn]:
+    """The devices that return too much through signal leads of their own, or have no other return and send `least` A
+    out there: of several in a row, those at whose own sockets it leaves."""
     found = {}
-    for ref, power in measure_ports(built, solution).items():
+    for device in devices:
+        worst = max(device.signals, key=lambda one: one.amps, default=None)
+        if worst is None:
+            continue
+        is_whole = device.item in feeding.by_shield and worst.amps > least
+        is_large = device.by_signal > _NOTICED and device.share > SHIELD_SHARE
+        if is_whole or is_large or worst.amps > SHIELD_AMPS:
+            share = 1.0 if is_whole else device.share
+            found[device.item] = ShieldReturn(device.item, worst.lead, worst.amps, share, is_whole)
+    return found
+
+
+def _find_low_ports(rig: Rig, ports: Mapping[PortRef, PortPower]) -> dict[PortRef, LowPort]:
+    found = {}
+    for ref, power in ports.items():
         port = rig.port(ref)
         if port.role is Role.OUT or port.works is None or power.amps < _IN_USE:
             continue
         if power.volts < port.works.low - _SAME_VOLTS:
             found[ref] = LowPort(ref, power.volts, port.works.low)
     return found
+
+
+def _list_starved(built: RigCircuit, solution: Solution, feeding: Feeding) -> Iterator[RailKey]:
+    volts = solution.load_volts.tolist()
+    for index, (load, element) in enumerate(zip(built.loads, built.circuit.loads, strict=True)):
+        is_drawing = index not in built.idle and load.key in feeding.fed
+        if is_drawing and volts[index] < element.window_low - _SAME_VOLTS:
+            yield load.key
+
+
+def _list_starved_unrated(rig: Rig, ports: Mapping[PortRef, PortPower], feeding: Feeding) -> Iterator[RailKey]:
+    for item in (item for item, rail in feeding.fed if not rail):
+        own = [(rig.port(ref), power.volts) for ref, power in ports.items() if ref.item == item]
+        windows = [(port.works, volts) for port, volts in own if port.role is not Role.OUT]
+        if windows and all(works is not None and volts < works.low - _SAME_VOLTS for works, volts in windows):
+            yield item, ""

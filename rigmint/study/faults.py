@@ -16,6 +16,7 @@ from rigmint.graph.signals import connect_ports
 from rigmint.rig.axes import joints_of
 from rigmint.rig.house import House
 from rigmint.rig.rig import Rig, Setup
+from rigmint.study.electronics import has_electronics
 from rigmint.study.fault_changes import OPENS, break_network, break_rig, break_setup
 from rigmint.study.fault_list import FaultKind, SingleFault, list_single_faults
 from rigmint.study.fault_outcome import AxisLoss, FaultOutcome, Forgotten, LostHead
@@ -79,7 +80,7 @@ class _FaultStudy:
         return self.power.study(left, break_network(self.rig, self.setup, self.power.network, fault))
 
     def _find_down(self, left: Setup, fault: SingleFault, state: PowerState) -> frozenset[str]:
-        return find_down(self.power.state, state, left, fault)
+        return find_down(self.rig, self.power.state, state, left, fault)
 
     def _study_signals(self, left: Setup, fault: SingleFault) -> SignalState:
         touched = set(left.off - self.setup.off) | (self.setup.items - left.items) | (self.setup.leads - left.leads)
@@ -100,13 +101,14 @@ class _FaultStudy:
         return [one.protocols for one in before] != [one.protocols for one in after]
 
 
-def find_down(before: PowerState, after: PowerState, left: Setup, fault: SingleFault) -> frozenset[str]:
+def find_down(rig: Rig, before: PowerState, after: PowerState, left: Setup, fault: SingleFault) -> frozenset[str]:
     """The items that lose power, or get too little, apart from one that the fault switches off or takes out. `left` is
     the setup with the fault."""
     down = {item for item, _ in before.feeding.fed - after.feeding.fed}
-    down |= {ref.item for ref in after.circuit.low if ref not in before.circuit.low}
-    if after.circuit.weak and before.circuit.solution is not None:
-        down.add(after.circuit.weak)
+    down |= {item for item, _ in after.circuit.starved - before.circuit.starved}
+    low = {ref.item for ref in after.circuit.low if ref not in before.circuit.low}
+    down |= {item for item in low if has_electronics(rig.items[item].part)}
+    down |= set(after.gave_way) - set(before.gave_way)
     return frozenset(down & left.items - left.off) - ({fault.at} if fault.kind is FaultKind.ITEM_OFF else set())
 
 
@@ -119,7 +121,7 @@ def compare_states(
 ) -> FaultOutcome:
     """What a fault does, from the states before and after it."""
     before, after = power
-    down = find_down(before, after, break_setup(rig, setup, fault), fault)
+    down = find_down(rig, before, after, break_setup(rig, setup, fault), fault)
     restarted = sorted(down | ({fault.at} if fault.kind is FaultKind.ITEM_OFF else set()))
     axes = compare_holders(*signals)
     return FaultOutcome(
@@ -134,6 +136,7 @@ def compare_states(
             found for item, found in sorted(after.circuit.shields.items()) if item not in before.circuit.shields
         ),
         low=tuple(found for ref, found in sorted(after.circuit.low.items()) if ref not in before.circuit.low),
+        gives_way=tuple(one for one in after.gave_way if one not in before.gave_way),
         collapsed=after.circuit.solution is None and before.circuit.solution is not None,
         heads=tuple(_list_lost_heads(rig, axes, frozenset(restarted))),
     )

@@ -53,7 +53,7 @@ def judge_from_scratch(
 ) -> FaultOutcome:
     broken, left = rewrite(rig, setup, fault)
     state = study_whole(broken, left, house)
-    down = find_down(before[0], state, left, fault)
+    down = find_down(rig, before[0], state, left, fault)
     signals = study_signals(broken, replace(left, off=left.off | down), house.leaves)
     return compare_states(rig, setup, fault, (before[0], state), (before[1], signals))
 
