@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rigmint.graph.pins import PinNetwork
 
 
@@ -26,8 +28,14 @@ class Groups:
             self._parent[second] = first
 
 
-def find_nets(network: PinNetwork) -> list[int]:
-    """The net of each pin, as the number of one of its pins."""
+def find_nets(network: PinNetwork) -> Sequence[int]:
+    """The net of each pin, as the number of one of its pins; worked out once for a network."""
+    if not network.nets:
+        network.nets.extend(_find_nets(network))
+    return network.nets
+
+
+def _find_nets(network: PinNetwork) -> list[int]:
     groups = Groups(len(network.pins))
     for join in network.joins:
         groups.unite(join.first, join.second)

@@ -7,7 +7,7 @@ picture shield shows itself here and nowhere else.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from rigmint.rig.electric import Bridge, Cell, Draw, Rail, RegulatorSpec
@@ -169,6 +169,8 @@ class PinNetwork:
     mates: tuple[Mate, ...]
     misfits: tuple[Mate, ...]
     """Ends and ports that are meant for each other and do not go together: open."""
+    nets: list[int] = field(init=False, repr=False, compare=False, default_factory=list)
+    """What `find_nets` found, which many ask for."""
 
     def list_items(self, names: Collection[str]) -> list[str]:
         """Those of `names` that have a pin here, sorted."""

@@ -141,10 +141,10 @@ def list_cell_ohms(built: RigCircuit, factor: float = 1.0) -> list[float]:
 def find_peaking(built: RigCircuit, figures: PowerFigures) -> dict[int, float]:
     """The loads that peak at change: of those that share a source, the few with the largest extra."""
     peaking: dict[int, float] = {}
-    for index, source in enumerate(built.sources):
+    for index, (source, loads) in enumerate(zip(built.sources, list_fed_loads(built), strict=True)):
         if math.isinf(built.circuit.cells[index].ohms):
             continue
-        fed = [load for load in list_fed_loads(built, index) if load not in built.idle]
+        fed = [load for load in loads if load not in built.idle]
         extras = sorted(((-_extra_watts(built.loads[load], source), load) for load in fed), key=lambda pair: pair)
         for extra, load in extras[: figures.peaks]:
             peak = built.loads[load].rail.peak
@@ -158,14 +158,23 @@ def _extra_watts(load: Load, source: Source) -> float:
     return peak.watts_at(source.nominal) - load.draw.watts_at(source.nominal) if peak is not None else 0.0
 
 
-def list_fed_loads(built: RigCircuit, source: int) -> list[int]:
-    """Indices of the loads that a source feeds: through resistors either way, diodes and regulators forward."""
-    reached = walk_onward(built, built.circuit.cells[source].plus)
-    return [index for index, load in enumerate(built.circuit.loads) if load.plus in reached]
+def list_fed_loads(built: RigCircuit) -> list[list[int]]:
+    """For each source the indices of the loads that it feeds: through resistors either way, diodes and regulators
+    forward."""
+    onward = _list_onward(built)
+    fed = []
+    for cell in built.circuit.cells:
+        reached = _walk(onward, cell.plus)
+        fed.append([index for index, load in enumerate(built.circuit.loads) if load.plus in reached])
+    return fed
 
 
 def walk_onward(built: RigCircuit, start: int) -> set[int]:
     """The nodes that current from a node can reach: through resistors either way, diodes and regulators forward."""
+    return _walk(_list_onward(built), start)
+
+
+def _list_onward(built: RigCircuit) -> dict[int, list[int]]:
     circuit = built.circuit
     onward: dict[int, list[int]] = {}
     for resistor in circuit.resistors:
@@ -175,6 +184,10 @@ def walk_onward(built: RigCircuit, start: int) -> set[int]:
         onward.setdefault(diode.anode, []).append(diode.cathode)
     for regulator in circuit.regulators:
         onward.setdefault(regulator.input, []).append(regulator.output)
+    return onward
+
+
+def _walk(onward: Mapping[int, list[int]], start: int) -> set[int]:
     reached, frontier = {start}, [start]
     while frontier:
         for node in onward.get(frontier.pop(), ()):

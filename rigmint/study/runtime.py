@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from rigmint.physics.battery import Battery, Draw, Stop, discharge
-from rigmint.physics.circuit import Collapse, Solution
+from rigmint.physics.circuit import Collapse, Follower, Solution
 from rigmint.rig.electric import Role
 from rigmint.rig.house import House
 from rigmint.rig.rig import PortRef, Rig, Setup
@@ -17,6 +19,8 @@ from rigmint.study.rig_circuit import RigCircuit
 _COLD_BELOW = 268.15
 """K (-5 degC): below it a battery gives what the library's `cold` leaves."""
 _CARRIES_AMPS = 1e-6
+_MOST_TRIES = 8
+"""So often is a solution followed anew once something has changed; beyond, each step is solved in full."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,21 +105,41 @@ class _Run:
         self._ohms = list_cell_ohms(built)
         self._amounts = built.list_amounts({})
         self._last: Solution | None = None
-        self._before: Solution | None = None
+        self._follower: Follower | None = None
+        self._tries = 0
         self._watched = self._list_watched()
         self.failed: PortRef | None = None
 
     def draw(self, volts: tuple[float, ...]) -> Draw:
         """Amps out of each battery at these open-circuit volts, and whether all loaded ports are in their windows."""
-        try:
-            solution = self._solve(volts)
-        except Collapse:
-            return Draw(tuple(0.0 for _ in volts), works=False)
-        failed = next((one.ref for one in self._watched if solution.measure_volts(one.plus, one.minus) < one.low), None)
+        followed = self._follower.advance(np.array(self._list_volts(volts))) if self._follower is not None else None
+        if followed is not None:
+            cell_amps, shown = followed.cell_amps, followed.volts.tolist()
+        else:
+            try:
+                solution = self._solve(volts)
+            except Collapse:
+                return Draw(tuple(0.0 for _ in volts), works=False)
+            self._follow_on(solution)
+            cell_amps = solution.cell_amps
+            shown = [solution.measure_volts(one.plus, one.minus) for one in self._watched]
+        failed = next((one.ref for one, v in zip(self._watched, shown, strict=True) if v < one.low), None)
         if failed is not None:
             self.failed = failed  # kept over the trials that work while the stop is located
-        amps = tuple(float(solution.cell_amps[index]) for index in self._indices)
-        return Draw(amps, works=failed is None)
+        return Draw(tuple(float(cell_amps[index]) for index in self._indices), works=failed is None)
+
+    def _follow_on(self, solution: Solution) -> None:
+        """Follow a solution, unless that has come to nothing too often."""
+        self._tries += 1
+        pairs = [(one.plus, one.minus) for one in self._watched]
+        self._follower = self._power.network.follow(solution, pairs) if self._tries <= _MOST_TRIES else None
+
+    def _list_volts(self, volts: tuple[float, ...]) -> list[float]:
+        """Of all cells, with these of the batteries."""
+        everywhere = list(self._volts)
+        for index, value in zip(self._indices, volts, strict=True):
+            everywhere[index] = value
+        return everywhere
 
     def find_change_volts(self, volts: tuple[float, ...]) -> dict[PortRef, float]:
         """What the largest load shows at its own port, for each battery's largest load."""
@@ -134,15 +158,10 @@ class _Run:
         return {best: ports[best].volts} if best is not None else {}
 
     def _solve(self, volts: tuple[float, ...]) -> Solution:
-        everywhere = list(self._volts)
-        for index, value in zip(self._indices, volts, strict=True):
-            everywhere[index] = value
-        start = self._last if self._last is None or self._before is None else self._last.go_on_from(self._before)
-        solution = self._power.network.solve(
-            cell_volts=everywhere, cell_ohms=self._ohms, load_amounts=self._amounts, start=start
+        self._last = self._power.network.solve(
+            cell_volts=self._list_volts(volts), cell_ohms=self._ohms, load_amounts=self._amounts, start=self._last
         )
-        self._last, self._before = solution, self._last
-        return solution
+        return self._last
 
     def _list_watched(self) -> list[_Watched]:
         """Loaded inputs that are in their window with full batteries."""

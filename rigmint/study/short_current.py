@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rigmint.graph.pins import JoinKind, OneWay, Regulator, Source
@@ -31,11 +32,11 @@ class ShortCurrent:
 def find_short_currents(built: RigCircuit) -> tuple[ShortCurrent, ...]:
     """For each lead that a source reaches directly (no regulator between), the short at its far end that is worst."""
     worst: dict[str, ShortCurrent] = {}
-    neighbours = _list_neighbours(built)
+    neighbours, wiring = _list_neighbours(built), _gather_wiring(built)
     for index, source in enumerate(built.sources):
         cell = built.circuit.cells[index]
         plus, minus = _spread(neighbours, cell.plus), _spread(neighbours, cell.minus)
-        for label, found in _judge_leads(built, source, cell.ohms, plus, minus).items():
+        for label, found in _judge_leads(wiring, source, cell.ohms, plus, minus).items():
             if label not in worst or found.amps > worst[label].amps:
                 worst[label] = found
     return tuple(worst[label] for label in sorted(worst))
@@ -81,25 +82,40 @@ def _spread(neighbours: dict[int, list[_Edge]], start: int) -> dict[int, _Along]
     return found
 
 
-def _judge_leads(
-    built: RigCircuit, source: Source, inner: float, plus: dict[int, _Along], minus: dict[int, _Along]
-) -> dict[str, ShortCurrent]:
-    ends: dict[str, list[tuple[_Along, _Along]]] = {}
-    melts: dict[str, float] = {}
+@dataclass(frozen=True, slots=True)
+class _Wiring:
+    """What every source is asked against: the nodes of each end of each lead, and each wire by one of its nodes with
+    its lead and the A that melt it."""
+
+    nodes_of_end: Mapping[tuple[str, str], list[int]]
+    wires: Sequence[tuple[int, str, float]]
+
+
+def _gather_wiring(built: RigCircuit) -> _Wiring:
     nodes_of_end: dict[tuple[str, str], list[int]] = {}
     for pin, node in zip(built.network.pins, built.node_of, strict=True):
         if pin.is_lead and node is not None:
             nodes_of_end.setdefault((pin.owner, pin.group), []).append(node)
-    for (label, _), nodes in nodes_of_end.items():
+    wires = [
+        (resistor.a, join.owner, find_melting_amps(join.conductor))
+        for resistor, join in zip(built.circuit.resistors, built.joins, strict=True)
+        if not isinstance(join, (OneWay, Regulator)) and join.kind is JoinKind.WIRE and join.conductor is not None
+    ]
+    return _Wiring(nodes_of_end, wires)
+
+
+def _judge_leads(
+    wiring: _Wiring, source: Source, inner: float, plus: dict[int, _Along], minus: dict[int, _Along]
+) -> dict[str, ShortCurrent]:
+    ends: dict[str, list[tuple[_Along, _Along]]] = {}
+    melts: dict[str, float] = {}
+    for (label, _), nodes in wiring.nodes_of_end.items():
         fed = [plus[node] for node in nodes if node in plus]
-        returned = [minus[node] for node in nodes if node in minus and node not in plus]
+        returned = [minus[node] for node in nodes if node in minus and node not in plus] if fed else []
         ends.setdefault(label, []).extend((near, back) for near in fed for back in returned)
-    for resistor, join in zip(built.circuit.resistors, built.joins, strict=True):
-        if isinstance(join, (OneWay, Regulator)) or join.kind is not JoinKind.WIRE or join.conductor is None:
-            continue
-        if resistor.a not in plus and resistor.a not in minus:
-            continue  # a signal wire in the same jacket carries none of it
-        melts[join.owner] = min(melts.get(join.owner, math.inf), find_melting_amps(join.conductor))
+    for node, label, amps in wiring.wires:
+        if node in plus or node in minus:  # a signal wire in the same jacket carries none of it
+            melts[label] = min(melts.get(label, math.inf), amps)
     found = {}
     for label, pairs in ends.items():
         if not pairs:

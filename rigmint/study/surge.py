@@ -68,8 +68,8 @@ def list_feeding(power: Power, setup: Setup) -> tuple[tuple[Source, Set[Key]], .
     """Each live source with the (item, rail) of what it feeds."""
     built = power.circuit
     return tuple(
-        (source, frozenset(built.loads[load].key for load in list_fed_loads(built, index)))
-        for index, source in enumerate(built.sources)
+        (source, frozenset(built.loads[load].key for load in loads))
+        for source, loads in zip(built.sources, list_fed_loads(built), strict=True)
         if source.item not in setup.off
     )
 

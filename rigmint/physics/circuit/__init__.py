@@ -6,6 +6,7 @@
 
 from rigmint.physics.circuit.elements import Cell, Circuit, Diode, Load, LoadKind, Regulator, Resistor
 from rigmint.physics.circuit.errors import BadCircuit, Collapse, EnergyImbalance, SolveFailed
+from rigmint.physics.circuit.follow import Follower
 from rigmint.physics.circuit.margin import MOST, Margin
 from rigmint.physics.circuit.network import Network, collapse_margin, solve
 from rigmint.physics.circuit.solution import RegulatorState, Solution
@@ -18,6 +19,7 @@ __all__ = [
     "Collapse",
     "Diode",
     "EnergyImbalance",
+    "Follower",
     "Load",
     "LoadKind",
     "Margin",

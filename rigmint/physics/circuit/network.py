@@ -14,6 +14,7 @@ from rigmint.physics.circuit.expand import (
     expand_potentials,
     refuse_unlimited,
 )
+from rigmint.physics.circuit.follow import Follower
 from rigmint.physics.circuit.frame import build_frame
 from rigmint.physics.circuit.ideal import stiffen_cells
 from rigmint.physics.circuit.joints import build_joints
@@ -90,6 +91,15 @@ class Network:
         return self._build_solution(
             law.switch_regulators(pattern.on, self._gain), amounts, settled.state, settled.volts, pattern.on
         )
+
+    def follow(self, start: Solution, pairs: Sequence[tuple[int, int]]) -> Follower | None:
+        """What goes on from a solution of this network as the volts of its cells change. pairs: nodes to measure the
+        volts between. None where something in it sags or is off."""
+        if not start.is_unhindered:
+            return None
+        origin = start.origin
+        law, _ = self._make_law(origin.cell_volts, origin.cell_ohms, origin.amounts)
+        return Follower(self._reducer, law.switch_regulators(origin.on, self._gain), self._window, start, pairs)
 
     def solve_pattern(self, on: Bools) -> Solution:
         """The operating point with these regulators on, shape (regulators,), whatever their inputs say."""

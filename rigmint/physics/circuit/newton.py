@@ -23,7 +23,7 @@ from rigmint.physics.circuit.system import (
 _CLOSE = 1e-10
 """An iteration ends when what is still to come is this part of the circuit's amps and volts."""
 
-_STALLED = 1e-7
+STALLED = 1e-7
 """Where rounding stops the steps from shrinking they must at least be this small; energy balance decides then."""
 
 _HOLD = 0.1
@@ -101,7 +101,7 @@ def _iterate(reducer: Reducer, law: Law, start: State, rounds: int, positive: bo
             continue
         # Steps shrink at least as fast as the last two did, so the next one would be about size² / before.
         to_come = size * min(1.0, size / before) if before < inf else size
-        if to_come <= close or (size <= _STALLED and done > _ONE_AT_A_TIME_AFTER):
+        if to_come <= close or (size <= STALLED and done > _ONE_AT_A_TIME_AFTER):
             amps, levels = system.expand(unknowns)
             if _adds_up(frame, amps):
                 return State(amps, levels, system.fixed.modes, held, start.rounds + done + 1)
@@ -113,7 +113,7 @@ def _iterate(reducer: Reducer, law: Law, start: State, rounds: int, positive: bo
 
 def _adds_up(frame: Frame, amps: Floats) -> bool:
     """Whether the currents of every piece of wiring add up, those of the references among them."""
-    return float(np.abs(compute_stray_amps(frame, amps)).max(initial=0.0)) <= _STALLED * measure_amps(amps)
+    return float(np.abs(compute_stray_amps(frame, amps)).max(initial=0.0)) <= STALLED * measure_amps(amps)
 
 
 def invert_jacobian(jacobian: Floats, ports: int, key: bytes) -> Held | None:

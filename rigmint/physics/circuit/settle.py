@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from rigmint.physics.circuit.arrays import Bools, Floats
+from rigmint.physics.circuit.arrays import Bools, Floats, Ints
 from rigmint.physics.circuit.errors import SolveFailed
 from rigmint.physics.circuit.frame import Frame
 from rigmint.physics.circuit.law import Law, find_drawing, fix_law
@@ -115,20 +115,30 @@ def release_idle_diodes(reducer: Reducer, law: Law, state: State) -> State:
     Such a diode conducts or not with equal right. It does if what hangs on it, left to itself at zero, would draw
     current through it.
     """
-    frame, conducting = reducer.frame, state.modes.conducting
-    idle = conducting & (state.amps[frame.diode] <= _IDLE * measure_amps(state.amps))
+    frame = reducer.frame
+    idle = find_idle_diodes(frame, state.amps, state.modes)
     if not idle.any():
         return state
-    without = replace(state.modes, conducting=conducting & ~idle)
-    drawing = find_drawing(law, state.amps[frame.output])
-    reference, _ = reducer.find_islands(fix_law(frame, law, without), drawing)
+    reference = find_opened_reference(reducer, law, state, idle)
     volts = compute_port_volts(frame, state.amps, state.levels - state.levels[reference])[frame.diode]
     if (volts[idle] > law.drop[idle]).all():
         return state
-    start = replace(state, modes=without, held=None)
+    start = replace(state, modes=replace(state.modes, conducting=state.modes.conducting & ~idle), held=None)
     released = iterate(reducer, law, start, rounds=_NEWTON_ROUNDS)
     # The solution is one either way: where opening them leads nowhere, they stay.
     return released or iterate(reducer, law, start, rounds=_WALK_ROUNDS, positive=True) or state
+
+
+def find_idle_diodes(frame: Frame, amps: Floats, modes: Modes) -> Bools:
+    """The diodes that conduct and carry nothing; amps: into all ports."""
+    return np.asarray(modes.conducting & (amps[frame.diode] <= _IDLE * measure_amps(amps)))
+
+
+def find_opened_reference(reducer: Reducer, law: Law, state: State, idle: Bools) -> Ints:
+    """The reference of each piece's island once these diodes are open."""
+    without = replace(state.modes, conducting=state.modes.conducting & ~idle)
+    drawing = find_drawing(law, state.amps[reducer.frame.output])
+    return reducer.find_islands(fix_law(reducer.frame, law, without), drawing)[0]
 
 
 def _has_fallen(sag: Sag, without_load: Sag) -> bool:

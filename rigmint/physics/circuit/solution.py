@@ -1,6 +1,6 @@
 """The solution of a circuit, on its own nodes and elements."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from enum import Enum
 
 from rigmint.physics.circuit.arrays import Bools, Floats, Ints
@@ -71,15 +71,6 @@ class Solution:
         """Whether every load is in its window and every regulator on, in its window and below its limit: then it would
         be an operating point if there were no windows and no limits."""
         return not self.origin.sag.any() and bool(self.origin.on.all())
-
-    def go_on_from(self, before: "Solution") -> "Solution":
-        """A start for what lies as far beyond this solution as this one lies beyond another: straight on, where both
-        are in the same modes. Itself no solution of anything."""
-        here, there = self.origin.state, before.origin.state
-        if here.modes.key != there.modes.key or here.levels.shape != there.levels.shape:
-            return self
-        ahead = replace(here, amps=2.0 * here.amps - there.amps, levels=2.0 * here.levels - there.levels)
-        return replace(self, origin=replace(self.origin, state=ahead))
 
     def measure_volts(self, plus: int, minus: int) -> float:
         """Volts of one node against another. Nothing holds two islands apart: between them there are none."""

@@ -34,11 +34,15 @@ class System:
 
     def expand(self, unknowns: Floats) -> tuple[Floats, Floats]:
         """Amps into all ports and levels of all pieces at these unknowns."""
+        return self.expand_with(unknowns, self.fixed.constant)
+
+    def expand_with(self, unknowns: Floats, constant: Floats) -> tuple[Floats, Floats]:
+        """The same with other constants of the fixed law."""
         frame, reduction = self.frame, self.reduction
-        rest = reduction.rest_by_u @ unknowns + reduction.rest_by_constant @ self.fixed.constant
+        rest = reduction.rest_by_u @ unknowns + reduction.rest_by_constant @ constant
         amps = np.empty(frame.ports)
         amps[frame.varying] = unknowns[: len(frame.varying)]
-        fixed_count = len(self.fixed.constant)
+        fixed_count = len(constant)
         amps[frame.fixed] = rest[:fixed_count]
         levels = np.zeros(len(reduction.reference))
         levels[reduction.base] = unknowns[len(frame.varying) :]
