@@ -42,6 +42,7 @@ _HOMES = {
     "rigmint.rig.electric": ("Cell", "Port", "Role", "Window"),
     "rigmint.rig.device": (
         "Control",
+        "Drive",
         "LensRing",
         "Mover",
         "PartNeed",
@@ -58,10 +59,21 @@ _HOMES = {
     "rigmint.study.blame": ("Blame", "Victim"),
     "rigmint.study.day": ("Day", "DayPacks"),
     "rigmint.study.dead_end": ("DeadEnd",),
+    "rigmint.study.dial_speed": ("DialSpeed", "Speed"),
+    "rigmint.study.drive": (
+        "LEAST_TEETH",
+        "MOST_TEETH",
+        "Calibrates",
+        "Calibration",
+        "Direction",
+        "RingDrive",
+    ),
     "rigmint.study.following": ("Following", "FollowState"),
     "rigmint.study.tails": ("JointTails", "Windup"),
     "rigmint.study.hands": ("AxisHands", "Claim", "Hands", "Stopped"),
     "rigmint.study.paths": ("Way",),
+    "rigmint.study.payload": ("Burden", "Carried", "Payloads"),
+    "rigmint.study.riding": ("Riding",),
     "rigmint.rig.lead": ("Conductor", "LeadBody", "LeadEnd"),
     "rigmint.rig.choice": ("Choice", "When"),
     "rigmint.graph.pins": ("Mate",),
@@ -73,6 +85,7 @@ _HOMES = {
         "Point",
         "PointPower",
     ),
+    "rigmint.study.remedies": ("LeadRemedy", "TapRemedy", "Trial"),
     "rigmint.study.returns": (
         "DeviceReturn",
         "SignalReturn",
@@ -87,6 +100,7 @@ _HOMES = {
         "Stop",
     ),
     "rigmint.physics.coax": ("compute_coax_loss",),
+    "rigmint.physics.compare": ("exceeds",),
     "rigmint.physics.radio": ("compute_overlap",),
     "rigmint.graph.joined_contacts": (
         "JoinedContacts",
@@ -106,27 +120,47 @@ _HOMES = {
         "Protocol",
         "Sex",
     ),
+    "rigmint.study.misplug.burns": ("Harm", "HarmKind"),
+    "rigmint.study.misplug.hazards": ("Hazard",),
+    "rigmint.study.misplug.outcome": ("Misplug",),
     "rigmint.study.powering": ("Feed", "Powering", "RailFeed"),
     "rigmint.study.studies": ("NotKnown",),
     "rigmint.study.verdict": ("Judgement", "Verdict", "is_meant", "is_operated_remotely", "judge_axis"),
     "rigmint.study.worst_volts": ("PortVolts", "Reach", "SignalVolts", "WorstVolts"),
     "rigmint.lint.case": ("Case",),
     "rigmint.lint.changes": (
+        "AddLead",
         "ChangePart",
+        "FitRing",
+        "JoinLink",
+        "LeaveLink",
         "Mark",
         "MeetDistance",
         "MoveEnd",
         "NameWho",
         "PackSpares",
         "SetChannel",
+        "SetFitting",
         "SetSetting",
         "SwapEnds",
+        "SwitchOn",
         "TakeOutLead",
     ),
     "rigmint.lint.finding": ("Finding", "Fix", "Measured", "Unknown"),
     "rigmint.lint.packs": ("PACK_API", "hookimpl"),
     "rigmint.lint.rule": ("Parameter", "Rule"),
-    "rigmint.lint.wording": ("say_amps", "say_gauge", "say_list", "say_metres", "say_minutes", "say_volts"),
+    "rigmint.lint.wording": (
+        "say_amps",
+        "say_degrees",
+        "say_gauge",
+        "say_kilograms",
+        "say_list",
+        "say_metres",
+        "say_minutes",
+        "say_seconds",
+        "say_torque",
+        "say_volts",
+    ),
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
 
@@ -152,15 +186,21 @@ if TYPE_CHECKING:
     from rigmint.graph.signals import Connection as Connection
     from rigmint.graph.signals import Stop as Stop
     from rigmint.lint.case import Case as Case
+    from rigmint.lint.changes import AddLead as AddLead
     from rigmint.lint.changes import ChangePart as ChangePart
+    from rigmint.lint.changes import FitRing as FitRing
+    from rigmint.lint.changes import JoinLink as JoinLink
+    from rigmint.lint.changes import LeaveLink as LeaveLink
     from rigmint.lint.changes import Mark as Mark
     from rigmint.lint.changes import MeetDistance as MeetDistance
     from rigmint.lint.changes import MoveEnd as MoveEnd
     from rigmint.lint.changes import NameWho as NameWho
     from rigmint.lint.changes import PackSpares as PackSpares
     from rigmint.lint.changes import SetChannel as SetChannel
+    from rigmint.lint.changes import SetFitting as SetFitting
     from rigmint.lint.changes import SetSetting as SetSetting
     from rigmint.lint.changes import SwapEnds as SwapEnds
+    from rigmint.lint.changes import SwitchOn as SwitchOn
     from rigmint.lint.changes import TakeOutLead as TakeOutLead
     from rigmint.lint.finding import Finding as Finding
     from rigmint.lint.finding import Fix as Fix
@@ -171,10 +211,14 @@ if TYPE_CHECKING:
     from rigmint.lint.rule import Parameter as Parameter
     from rigmint.lint.rule import Rule as Rule
     from rigmint.lint.wording import say_amps as say_amps
+    from rigmint.lint.wording import say_degrees as say_degrees
     from rigmint.lint.wording import say_gauge as say_gauge
+    from rigmint.lint.wording import say_kilograms as say_kilograms
     from rigmint.lint.wording import say_list as say_list
     from rigmint.lint.wording import say_metres as say_metres
     from rigmint.lint.wording import say_minutes as say_minutes
+    from rigmint.lint.wording import say_seconds as say_seconds
+    from rigmint.lint.wording import say_torque as say_torque
     from rigmint.lint.wording import say_volts as say_volts
     from rigmint.physics.air_travel import AIR_EDITION as AIR_EDITION
     from rigmint.physics.air_travel import APPROVED_WATT_HOURS as APPROVED_WATT_HOURS
@@ -184,6 +228,7 @@ if TYPE_CHECKING:
     from rigmint.physics.air_travel import BatteryClass as BatteryClass
     from rigmint.physics.air_travel import classify_battery as classify_battery
     from rigmint.physics.coax import compute_coax_loss as compute_coax_loss
+    from rigmint.physics.compare import exceeds as exceeds
     from rigmint.physics.radio import compute_overlap as compute_overlap
     from rigmint.physics.rasters import find_bit_rate as find_bit_rate
     from rigmint.rig.choice import Choice as Choice
@@ -192,6 +237,7 @@ if TYPE_CHECKING:
     from rigmint.rig.connector import Protocol as Protocol
     from rigmint.rig.connector import Sex as Sex
     from rigmint.rig.device import Control as Control
+    from rigmint.rig.device import Drive as Drive
     from rigmint.rig.device import LensRing as LensRing
     from rigmint.rig.device import Mover as Mover
     from rigmint.rig.device import PartNeed as PartNeed
@@ -225,6 +271,14 @@ if TYPE_CHECKING:
     from rigmint.study.day import Day as Day
     from rigmint.study.day import DayPacks as DayPacks
     from rigmint.study.dead_end import DeadEnd as DeadEnd
+    from rigmint.study.dial_speed import DialSpeed as DialSpeed
+    from rigmint.study.dial_speed import Speed as Speed
+    from rigmint.study.drive import LEAST_TEETH as LEAST_TEETH
+    from rigmint.study.drive import MOST_TEETH as MOST_TEETH
+    from rigmint.study.drive import Calibrates as Calibrates
+    from rigmint.study.drive import Calibration as Calibration
+    from rigmint.study.drive import Direction as Direction
+    from rigmint.study.drive import RingDrive as RingDrive
     from rigmint.study.flow_stops import FlowStop as FlowStop
     from rigmint.study.flows import FlowArrival as FlowArrival
     from rigmint.study.flows import Problem as Problem
@@ -238,15 +292,26 @@ if TYPE_CHECKING:
     from rigmint.study.hands import Stopped as Stopped
     from rigmint.study.lead_ohms import rate_conductor as rate_conductor
     from rigmint.study.lead_worth import Missing as Missing
+    from rigmint.study.misplug.burns import Harm as Harm
+    from rigmint.study.misplug.burns import HarmKind as HarmKind
+    from rigmint.study.misplug.hazards import Hazard as Hazard
+    from rigmint.study.misplug.outcome import Misplug as Misplug
     from rigmint.study.paths import Way as Way
+    from rigmint.study.payload import Burden as Burden
+    from rigmint.study.payload import Carried as Carried
+    from rigmint.study.payload import Payloads as Payloads
     from rigmint.study.power import Point as Point
     from rigmint.study.power import PointPower as PointPower
     from rigmint.study.powering import Feed as Feed
     from rigmint.study.powering import Powering as Powering
     from rigmint.study.powering import RailFeed as RailFeed
     from rigmint.study.reach import LinkReach as LinkReach
+    from rigmint.study.remedies import LeadRemedy as LeadRemedy
+    from rigmint.study.remedies import TapRemedy as TapRemedy
+    from rigmint.study.remedies import Trial as Trial
     from rigmint.study.returns import DeviceReturn as DeviceReturn
     from rigmint.study.returns import SignalReturn as SignalReturn
+    from rigmint.study.riding import Riding as Riding
     from rigmint.study.short_current import ShortCurrent as ShortCurrent
     from rigmint.study.studies import NotKnown as NotKnown
     from rigmint.study.surge import InnerFuse as InnerFuse

@@ -42,15 +42,17 @@ def check_text(
     *,
     library_yaml: str = _LIBRARY,
     today: datetime.date = _DAY,
+    prove: bool = False,
 ) -> FileReport:
-    """Check one rig. The other texts are a part file, a connector file and a protocol file, which stand beside the
-    installed catalogues; `library_yaml` names their folder `parts`. Raises BadCase where any of them cannot be read."""
+    """Check one rig; with `prove`, try each fix. The other texts are a part file, a connector file and a protocol file,
+    which stand beside the installed catalogues; `library_yaml` names their folder `parts`. Raises BadCase where any of
+    them cannot be read."""
     files = {
         "parts.part.yaml": parts_yaml,
         "own.connectors.yaml": connectors_yaml,
         "own.protocols.yaml": protocols_yaml,
     }
-    return check_texts({"case": rig_yaml}, files, library_yaml=library_yaml, today=today)["case"]
+    return check_texts({"case": rig_yaml}, files, library_yaml=library_yaml, today=today, prove=prove)["case"]
 
 
 def check_texts(
@@ -59,9 +61,11 @@ def check_texts(
     *,
     library_yaml: str = _LIBRARY,
     today: datetime.date = _DAY,
+    prove: bool = False,
 ) -> dict[str, FileReport]:
     """Check several rigs, by name, in one run of one library. `files`: name to text of what lies in its folder
-    `parts`; None is left out. Raises BadCase as `check_text` does, and where there is no rig."""
+    `parts`; None is left out. House checks that the library names there, as `parts/checks.py`, are run. Raises BadCase
+    as `check_text` does, and where there is no rig."""
     if not rigs:
         msg = "there are no rigs to check"
         raise BadCase(msg)
@@ -75,7 +79,7 @@ def check_texts(
         paths = [folder / f"{rig}{_SUFFIX}" for rig in rigs]
         for path, text in zip(paths, rigs.values(), strict=True):
             path.write_text(text, encoding="utf-8")
-        report = check_paths(paths, library=None, today=today, setup=None, prove=False)
+        report = check_paths(paths, library=None, today=today, setup=None, prove=prove, house_checks=True)
     _refuse_unread(report)
     by_name = {Path(one.file).name.removesuffix(_SUFFIX): one for one in report.files}
     return {rig: replace(by_name[rig], file=f"{rig}{_SUFFIX}") for rig in rigs}

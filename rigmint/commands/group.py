@@ -15,10 +15,17 @@ import click
 COMMANDS = {
     "check": "Report findings in rig files.",
     "explain": "What a rule looks for, why, how to put it right, from where it is known.",
+    "mend": "Apply proved fixes to a rig file, or sign for a finding.",
+    "reference": "The whole reference: codes, file keys, pack contract.",
     "packs": "The installed packs and their rules.",
     "parts": "Search the catalogue.",
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
+    "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
+    "misplug": "Every plug that fits a wrong socket, and what it would do.",
+    "sheet": "The prep sheet as one self-contained page.",
+    "draw": "The wiring drawing as SVG, one layer or all.",
+    "labels": "Lead labels as CSV for a label printer.",
 }
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""
 

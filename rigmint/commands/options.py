@@ -51,3 +51,12 @@ def library_option() -> Callable[[Function], Function]:
 def plain_option() -> Callable[[Function], Function]:
     """`--plain`."""
     return click.option("--plain", is_flag=True, help="No colour, no progress.")
+
+
+def house_checks_option() -> Callable[[Function], Function]:
+    """`--house-checks`, `--no-house-checks`; None where neither is said."""
+    return click.option(
+        "--house-checks/--no-house-checks",
+        default=None,
+        help="Run the checks in Python that a library lists, or do without them. Where it lists any, one must be said.",
+    )

@@ -12,6 +12,7 @@ from rigmint.commands.output import choose_style, write_output
 from rigmint.commands.version import find_version
 from rigmint.report.json import render_owners_json
 from rigmint.report.owners import render_owners
+from rigmint.study.dial_speed import study_dial_speeds
 from rigmint.study.study_hands import study_hands
 
 
@@ -46,5 +47,6 @@ def command(
     if form == "json":
         text = render_owners_json(find_version(), read.file, setups)
     else:
-        text = render_owners(read.file, setups, style)
+        dials = {name: study_dial_speeds(read.rig, read.rig.setups[name], hands) for name, hands in setups.items()}
+        text = render_owners(read.file, setups, style, dials)
     write_output(text, out, style)

@@ -119,6 +119,11 @@ class Source:
         return self.cell.spikes if self.cell.spikes is not None else self.cell.volts.high
 
     @property
+    def lowest(self) -> float:
+        """The volts that it gives when it is empty."""
+        return self.fixed if self.fixed is not None else self.cell.volts.low
+
+    @property
     def nominal(self) -> float:
         """V at its nominal."""
         return self.fixed if self.fixed is not None else self.cell.nominal
@@ -195,6 +200,20 @@ def take_out_lead(network: PinNetwork, label: str) -> PinNetwork:
         regulators=tuple(regulator for regulator in network.regulators if regulator.owner != label),
         mates=tuple(mate for mate in network.mates if mate.lead != label),
         misfits=tuple(mate for mate in network.misfits if mate.lead != label),
+    )
+
+
+def open_conductor(network: PinNetwork, label: str, index: int | None) -> PinNetwork:
+    """The network with one conductor of a lead open."""
+
+    def stays(element: Join | OneWay | Regulator) -> bool:
+        return element.conductor is None or element.owner != label or element.conductor.index != index
+
+    return replace(
+        network,
+        joins=tuple(filter(stays, network.joins)),
+        diodes=tuple(filter(stays, network.diodes)),
+        regulators=tuple(filter(stays, network.regulators)),
     )
 
 

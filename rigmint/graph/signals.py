@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -40,8 +41,7 @@ def connect_ports(rig: Rig, presence: Presence) -> tuple[Connection, ...]:
     """Every pair of ports that a lead or a dock joins."""
     found = []
     for label in sorted(presence.leads):
-        lead = rig.leads[label]
-        found += [_connect_by_lead(rig, lead, near, far) for near, far in combinations(sorted(lead.plugged), 2)]
+        found += connect_lead(rig, rig.leads[label])
     for index in sorted(presence.docks):
         dock = rig.docks[index]
         near_port, far_port = rig.port(dock.first), rig.port(dock.second)
@@ -55,8 +55,13 @@ def connect_ports(rig: Rig, presence: Presence) -> tuple[Connection, ...]:
 def find_negotiated_volts(rig: Rig, presence: Presence, ref: PortRef) -> float:
     """The volts that a USB power-delivery source settles on: the highest offer not above what the sink wants, and
     5 V where one end does not speak it or the lead does not carry it (USB Power Delivery, IEC 62680-1-2)."""
+    return settle_volts(rig, ref, connect_ports(rig, presence))
+
+
+def settle_volts(rig: Rig, ref: PortRef, connections: Iterable[Connection]) -> float:
+    """The same, over connections that are known."""
     offers = rig.port(ref).offers
-    for connection in connect_ports(rig, presence):
+    for connection in connections:
         if USB_PD not in connection.protocols or ref not in (connection.first, connection.second):
             continue
         other = connection.second if connection.first == ref else connection.first
@@ -64,6 +69,11 @@ def find_negotiated_volts(rig: Rig, presence: Presence, ref: PortRef) -> float:
         if wants is not None:
             return max((offer for offer in offers if offer <= wants), default=USB_VOLTS)
     return USB_VOLTS
+
+
+def connect_lead(rig: Rig, lead: Lead) -> list[Connection]:
+    """Every pair of ports that a lead joins."""
+    return [_connect_by_lead(rig, lead, near, far) for near, far in combinations(sorted(lead.plugged), 2)]
 
 
 def _connect_by_lead(rig: Rig, lead: Lead, near: str, far: str) -> Connection:

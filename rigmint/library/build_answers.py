@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from rigmint.library.scope import numbered
+from rigmint.rig.place import Position
 from rigmint.rig.rig import Acceptance, Metered
 
 
@@ -18,8 +19,13 @@ def build_metered(tree: Mapping[str, Any]) -> Mapping[str, Metered]:
     }
 
 
-def build_acceptances(entries: Sequence[Mapping[str, Any] | None], origin: str) -> tuple[Acceptance, ...]:
-    """Findings that somebody signed for; `origin` is `accepted` for the rig's own, `library` for the house's."""
+def build_acceptances(
+    entries: Sequence[Mapping[str, Any] | None],
+    origin: str,
+    find_position: Callable[[int], Position] | None = None,
+) -> tuple[Acceptance, ...]:
+    """Findings that somebody signed for; `origin` is `accepted` for the rig's own, `library` for the house's, whose
+    entries keep their position with them."""
     return tuple(
         Acceptance(
             code=entry["code"],
@@ -29,7 +35,8 @@ def build_acceptances(entries: Sequence[Mapping[str, Any] | None], origin: str) 
             by=entry["by"],
             until=entry.get("until"),
             up_to=entry.get("up_to"),
-            place=f"{origin}.{index}" if origin == "accepted" else origin,
+            place=f"{origin}.{index}",
+            position=find_position(index) if find_position is not None else None,
         )
         for index, entry in numbered(entries)
     )

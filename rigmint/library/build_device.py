@@ -10,6 +10,7 @@ from rigmint.library.document import Path
 from rigmint.library.faults import suggest
 from rigmint.library.scope import Scope, as_tuple, freeze, numbered, read_choice, read_when
 from rigmint.library.setting_checks import SettingChecks
+from rigmint.physics.gears import find_module
 from rigmint.rig.choice import Choice
 from rigmint.rig.device import (
     Control,
@@ -212,17 +213,39 @@ def build_payload(tree: Tree) -> Payload | None:
 
 def build_rings(tree: Tree) -> Mapping[str, LensRing]:
     """The rings of a lens."""
-    keys = ("module", "teeth", "turn", "torque", "stops", "stands")
+    keys = ("teeth", "turn", "torque", "stops", "stands")
     return freeze(
-        {name: LensRing(name, *((body or {}).get(key) for key in keys)) for name, body in tree.get("rings", {}).items()}
+        {
+            name: LensRing(name, _read_module(body or {}), *((body or {}).get(key) for key in keys))
+            for name, body in tree.get("rings", {}).items()
+        }
     )
 
 
-def build_drive(tree: Tree) -> Drive | None:
+def build_drive(tree: Tree, checks: SettingChecks) -> Drive | None:
     """The output gear of a lens motor."""
     body = tree.get("drive")
-    keys = ("module", "teeth", "torque", "speed", "calibration")
-    return Drive(*(body.get(key) for key in keys)) if body is not None else None
+    if body is None:
+        return None
+    calibrates = body.get("calibrates", {})
+    is_never = calibrates == "never"
+    return Drive(
+        module=_read_module(body),
+        teeth=body.get("teeth"),
+        torque=body.get("torque"),
+        speed=body.get("speed"),
+        calibration=body.get("calibration"),
+        never_calibrates=is_never,
+        calibrates=checks.when(None if is_never else calibrates.get("when"), ("drive", "calibrates")),
+    )
+
+
+def _read_module(body: Tree) -> float | None:
+    """The module of a gear in m, where the part states that or a diametral pitch."""
+    stated = body.get("module")
+    if stated is None:
+        return None
+    return find_module(stated.value) if stated.kind == "diametral_pitch" else float(stated.value)
 
 
 def build_wakes(tree: Tree) -> Wakes | None:

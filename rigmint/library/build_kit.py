@@ -54,6 +54,7 @@ def _build_item(name: str, body: Mapping[str, Any], scope: RigScope, *, is_short
         asset=body.get("asset"),
         firmware=body.get("firmware"),
         rides=body.get("rides", part.rides),
+        states_rides="rides" in body or "rides" not in part.assumed,
         bond=body.get("bond") in (True, "yes", "on"),
         watch=body.get("for"),
         setups=as_tuple(body["in"]) if "in" in body else None,

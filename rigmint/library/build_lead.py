@@ -34,6 +34,7 @@ def build_lead_body(tree: Mapping[str, Any], path: Path, scope: Scope) -> LeadBo
         length=tree.get("length", DEFAULT_LENGTH),
         loss=Loss(loss["at"], loss["per_metre"]) if loss else None,
         mark=tree.get("mark"),
+        mass=tree.get("mass"),
         straight=False,
         assumed=frozenset(assumed),
     )
@@ -170,6 +171,7 @@ def assume_lead(first: Port, second: Port, length: float | None, *, from_tap: bo
         length=DEFAULT_LENGTH if length is None else length,
         loss=None,
         mark=None,
+        mass=None,
         straight=True,
         assumed=frozenset(assumed),
     )

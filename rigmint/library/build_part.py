@@ -50,7 +50,7 @@ def build_part(tree: Mapping[str, Any], scope: Scope) -> Part:
         joints=device.build_joints(tree),
         payload=device.build_payload(tree),
         rings=device.build_rings(tree),
-        drive=device.build_drive(tree),
+        drive=device.build_drive(tree, checks),
         wakes=device.build_wakes(tree),
         needs=device.build_part_needs(tree, checks),
         requires=device.build_requirements(tree.get("requires", ()), "part"),

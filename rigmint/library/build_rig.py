@@ -31,30 +31,54 @@ class ReadRig:
     rig: Rig | None
     faults: tuple[Fault, ...]
     document: Document | None = None
+    """The file as it stands after `like:`, where it could be parsed."""
 
 
-def read_rig(path: FilePath, library: Library) -> ReadRig:
-    """Read and assemble a rig file."""
-    shown = show_path(path)
+def read_rig(
+    path: FilePath, library: Library, *, text_from: FilePath | None = None, shown: str | None = None
+) -> ReadRig:
+    """Read and assemble a rig file. `text_from`: another file that holds what is to be read as if it stood at `path`;
+    `shown`: the name by which reports know it, its path where none is given."""
+    shown = show_path(path) if shown is None else shown
     faults = FaultList()
-    text = read_text(path, shown, faults)
-    document = parse_yaml(text, shown, faults) if text is not None else None
-    if document is not None:
-        document = _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
+    document = read_document(path, library, faults, text_from, shown)
     if document is None:
         return ReadRig(shown, None, faults.in_order())
     return assemble_rig(document, library, faults)
+
+
+def read_document(
+    path: FilePath, library: Library, faults: FaultList, text_from: FilePath | None = None, shown: str | None = None
+) -> Document | None:
+    """A rig file laid over what it starts from, as `read_rig` does it first."""
+    shown = show_path(path) if shown is None else shown
+    text = read_text(path if text_from is None else text_from, shown, faults)
+    document = parse_yaml(text, shown, faults) if text is not None else None
+    if document is None:
+        return None
+    return _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
+
+
+def reassemble_rig(document: Document, text: str, library: Library) -> ReadRig:
+    """The rig as its file would give it with another text, whose `like:` is the same."""
+    faults = FaultList()
+    changed = parse_yaml(text, document.file, faults)
+    if changed is None:
+        return ReadRig(document.file, None, faults.in_order())
+    if document.base is not None:
+        changed = merge_documents(changed, document.base)
+    return assemble_rig(changed, library, faults)
 
 
 def assemble_rig(document: Document, library: Library, faults: FaultList) -> ReadRig:
     """Assemble a parsed rig document."""
     decoded = decode_document(document, "rig", faults)
     if decoded is None or not isinstance(decoded, Mapping):
-        return ReadRig(document.file, None, faults.in_order())
+        return ReadRig(document.file, None, faults.in_order(), document)
     scope = RigScope(document, faults, library.catalogue)
     rig = _build(decoded, scope)
     if faults.found:
-        return ReadRig(document.file, None, faults.in_order())
+        return ReadRig(document.file, None, faults.in_order(), document)
     return ReadRig(document.file, rig, (), document)
 
 

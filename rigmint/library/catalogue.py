@@ -9,18 +9,18 @@ from pathlib import Path
 
 from rigmint.library.build_part import build_part
 from rigmint.library.build_tokens import build_connectors, build_protocols
-from rigmint.library.document import Document
+from rigmint.library.document import Document, Value
 from rigmint.library.faults import Fault, FaultList, find_nearest
 from rigmint.library.like import merge_documents
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import Scope, Tokens
+from rigmint.library.walk import CATALOGUE_KINDS, walk_catalogue_files
 from rigmint.library.yaml import parse_yaml, read_text
 from rigmint.rig.connector import Connector, Protocol
 from rigmint.rig.part import Part
 
 ENTRY_POINTS = "rigmint.catalogues"
 GENERIC = "generic/"
-_SUFFIXES = {".part.yaml": "part", ".connectors.yaml": "connectors", ".protocols.yaml": "protocols"}
 
 
 class Catalogue:
@@ -67,6 +67,11 @@ class Catalogue:
             self._parts[part_id] = self._build(part_id) if part_id in self._entries else None
         return self._parts[part_id]
 
+    def list_leads(self) -> tuple[Part, ...]:
+        """Every lead, by id."""
+        leads = (self.part(part_id) for part_id in self.part_ids)
+        return tuple(part for part in leads if part is not None and part.lead is not None)
+
     def faults_of(self, part_id: str) -> tuple[Fault, ...]:
         """What is wrong with a part's file."""
         return self._part_faults.get(part_id, ())
@@ -79,11 +84,23 @@ class Catalogue:
         """The file that holds a part."""
         return self._entries[part_id].file
 
+    def tree_of(self, part_id: str) -> Value:
+        """What a part's file says, with what it starts from; None where there is no such part."""
+        document = self._resolve_like(part_id, (), FaultList()) if part_id in self._entries else None
+        return document.tree if document is not None else None
+
     def check_owned(self) -> Mapping[str, tuple[Fault, ...]]:
         """Build every part of the library's own folders; the faults of each."""
         for part_id in sorted(self._owned):
             self.part(part_id)
         return {part_id: self._part_faults[part_id] for part_id in self._owned if part_id in self._part_faults}
+
+    def own_documents(self) -> Iterator[Document]:
+        """The parts of the library's own folders as they stand after `like:`, by id; what leads nowhere is left out."""
+        for part_id in sorted(self._owned):
+            merged = self._resolve_like(part_id, (), FaultList())
+            if merged is not None:
+                yield merged
 
     def _parse(self, path: Path, name: str) -> Document | None:
         text = read_text(path, name, self.faults)
@@ -171,13 +188,9 @@ def installed_folders() -> tuple[tuple[Path, str], ...]:
 
 def _find_files(folder: Path) -> Iterator[tuple[Path, str]]:
     """Catalogue files below a folder in name order; links that lead out of it are not followed."""
-    for root, folders, files in os.walk(folder):
-        folders.sort()
-        folders[:] = [name for name in folders if not name.startswith(".")]
-        for name in sorted(files):
-            kind = next((kind for suffix, kind in _SUFFIXES.items() if name.endswith(suffix)), None)
-            if kind is not None:
-                yield Path(root) / name, kind
+    for entry in walk_catalogue_files(os.fspath(folder)):
+        kind = next(kind for suffix, kind in CATALOGUE_KINDS.items() if entry.name.endswith(suffix))
+        yield Path(entry.path), kind
 
 
 def _join(shown: str, relative: Path) -> str:
@@ -188,4 +201,7 @@ def _split_parts(document: Document) -> list[Document]:
     entries = document.as_mapping().get("parts")
     if not isinstance(entries, list):
         return [document]
-    return [Document(document.file, entry, document.marks, ("parts", index)) for index, entry in enumerate(entries)]
+    return [
+        Document(document.file, entry, document.marks, ("parts", index), text=document.text)
+        for index, entry in enumerate(entries)
+    ]

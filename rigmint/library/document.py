@@ -35,13 +35,15 @@ class Marks:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One file, or one entry of a file that lists several parts. `base` is what it starts from by `like:`."""
+    """One file, or one entry of a file that lists several parts. `base` is what it starts from by `like:`; `text` is
+    what was read, without a byte order mark."""
 
     file: str
     tree: Value
     marks: Marks
     prefix: Path = ()
     base: Document | None = None
+    text: str = ""
 
     def owns(self, path: Path) -> bool:
         """Whether this very file writes the path."""

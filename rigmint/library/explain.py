@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from rigmint.library.document import Document, Path
+from rigmint.library.bounds import say_bound
+from rigmint.library.document import Document, Path, Value
 from rigmint.library.faults import FaultList, find_nearest
 from rigmint.rig.quantity import SAMPLES, name_kind
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
 
+_MOST_WORDS = 40
 _KINDS = {
     "object": "a mapping of keys",
     "array": "a list",
@@ -26,7 +28,7 @@ _KINDS = {
 
 
 @dataclass(frozen=True, slots=True)
-class _Refusal:
+class _Breach:
     """One breach of the schema: the keyword that is breached, what it wants, what stands there."""
 
     path: Path
@@ -37,19 +39,43 @@ class _Refusal:
 
 
 def explain_refusal(document: Document, schema: Mapping[str, Any], faults: FaultList) -> None:
-    """Record every fault of shape in a document."""
+    """Record every fault of shape in a document; of several at one place, the first."""
+    for refusal in find_refusals(document.tree, schema):
+        file, position = document.locate(refusal.path)
+        place = (file, position.line, position.column)
+        if not any((fault.file, fault.line, fault.column) == place for fault in faults.found):
+            faults.add(file, position, refusal.code, refusal.says)
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """One breach of a schema in words: where in the tree, the code of its fault, the sentence."""
+
+    path: Path
+    code: str
+    says: str
+
+
+def find_refusals(tree: Value, schema: Mapping[str, Any], *, adds_description: bool = False) -> Iterator[Refusal]:
+    """Every breach of a schema. `adds_description`: where the schema has no `x-says`, what it says under `description`
+    follows in brackets."""
     from jsonschema import Draft202012Validator
     from referencing import Registry
 
     validator = Draft202012Validator(schema, registry=Registry())  # an empty registry: nothing is fetched
-    for error in validator.iter_errors(document.tree):
-        for found in _innermost(error):
-            _record(_normalise(found), document, faults)
+    for error in validator.iter_errors(tree):
+        for inner in _innermost(error):
+            breach = _normalise(inner)
+            for found in _list_refusals(breach):
+                yield _add_description(found, breach) if adds_description else found
 
 
-def _normalise(error: ValidationError) -> _Refusal:
+def _normalise(error: ValidationError) -> _Breach:
     schema = error.schema if isinstance(error.schema, Mapping) else {}
-    return _Refusal(tuple(error.absolute_path), str(error.validator), error.validator_value, error.instance, schema)
+    path = tuple(error.absolute_path)
+    if "propertyNames" in error.absolute_schema_path and isinstance(error.instance, str):
+        path = (*path, error.instance)  # jsonschema gives the mapping, though a key of it is at fault
+    return _Breach(path, str(error.validator), error.validator_value, error.instance, schema)
 
 
 def _innermost(error: ValidationError) -> Iterator[ValidationError]:
@@ -82,41 +108,44 @@ def _is_wrong_type(errors: list[ValidationError], parent: ValidationError) -> bo
     )
 
 
-def _record(error: _Refusal, document: Document, faults: FaultList) -> None:
+def _list_refusals(error: _Breach) -> Iterator[Refusal]:
     path = error.path
-    if error.keyword == "additionalProperties":
+    if error.keyword == "additionalProperties" and isinstance(error.found, dict):
         for key in _unknown_keys(error):
-            _add(document, (*path, key), "file:unknown-key", _say_unknown_key(key, path, error), faults)
+            yield Refusal((*path, key), "file:unknown-key", _say_unknown_key(key, path, error))
         return
     if error.keyword == "required":
         missing = [key for key in error.wanted if key not in error.found]
         says = error.schema.get("x-says") or _say_missing(path, missing)
-        _add(document, path, "file:missing-key", says, faults)
+        yield Refusal(path, "file:missing-key", says)
         return
     code = "file:wrong-kind" if error.keyword in ("type", "oneOf", "anyOf") else "file:bad-value"
     if error.keyword in ("type", "oneOf", "anyOf") and _quantity_due(error.schema) is not None:
         code = "file:wrong-unit"
     if error.keyword in ("oneOf", "anyOf") and isinstance(error.found, dict):
         code = "file:missing-key"
-    _add(document, path, code, _say(error, path), faults)
+    yield Refusal(path, code, _say(error, path))
 
 
-def _add(document: Document, path: Path, code: str, says: str, faults: FaultList) -> None:
-    file, position = document.locate(path)
-    taken = any(
-        fault.file == file and (fault.line, fault.column) == (position.line, position.column) for fault in faults.found
-    )
-    if not taken:
-        faults.add(file, position, code, says)
+def _add_description(refusal: Refusal, error: _Breach) -> Refusal:
+    texts = [error.schema.get("description")]
+    if error.keyword == "required":
+        properties = error.schema.get("properties", {})
+        stated = [properties.get(key) for key in error.wanted if key not in error.found]
+        texts = [one["description"] for one in stated if isinstance(one, dict) and "description" in one] or texts
+    words = " ".join(text.strip().rstrip(".") for text in texts if isinstance(text, str))
+    if not words or "x-says" in error.schema:
+        return refusal
+    return replace(refusal, says=f"{refusal.says} ({words})")
 
 
-def _unknown_keys(error: _Refusal) -> list[str]:
+def _unknown_keys(error: _Breach) -> list[str]:
     known = error.schema.get("properties", {})
     patterns = list(error.schema.get("patternProperties", {}))
     return [key for key in error.found if key not in known and not any(re.search(pattern, key) for pattern in patterns)]
 
 
-def _say_unknown_key(key: str, path: Path, error: _Refusal) -> str:
+def _say_unknown_key(key: str, path: Path, error: _Breach) -> str:
     known = sorted(error.schema.get("properties", {}))
     near = find_nearest(key, known)
     if near is not None:
@@ -133,7 +162,7 @@ def _say_missing(path: Path, missing: list[str]) -> str:
     return f"{_where(path)}{keys} must be stated"
 
 
-def _say(error: _Refusal, path: Path) -> str:
+def _say(error: _Breach, path: Path) -> str:
     kinds = _quantity_due(error.schema)
     if kinds is not None and isinstance(error.found, (int, float)) and not isinstance(error.found, bool):
         return (
@@ -154,16 +183,16 @@ def _say(error: _Refusal, path: Path) -> str:
         words = error.wanted if error.keyword == "enum" else [error.wanted]
         near = find_nearest(str(error.found), [str(word) for word in words])
         meant = f" (did you mean `{near}`?)" if near else ""
-        return f"{_where(path)}{shown} is not one of {', '.join(f'`{word}`' for word in words)}{meant}"
+        return f"{_where(path)}{shown} is not one of {_list_words(words)}{meant}"
     if error.keyword in ("oneOf", "anyOf"):
         title = error.schema.get("title")
         return f"{_where(path)}{shown} is no {title.lower() if title else 'value that stands here'}"
-    if error.keyword in ("minItems", "minProperties"):
-        return f"{_where(path)}at least {error.wanted} must be stated"
-    if error.keyword in ("pattern", "propertyNames"):
-        return f"{_where(path)}{shown} is not written as it should be here"
-    bound = {"minimum": "at least", "maximum": "at most", "exclusiveMinimum": "above"}.get(error.keyword, "within")
-    return f"{_where(path)}{shown} is out of bounds: it must be {bound} {error.wanted}"
+    return f"{_where(path)}{say_bound(error.keyword, error.wanted, shown)}"
+
+
+def _list_words(words: list[Any]) -> str:
+    listed = ", ".join(f"`{word}`" for word in words[:_MOST_WORDS])
+    return f"{listed} and {len(words) - _MOST_WORDS} more" if len(words) > _MOST_WORDS else listed
 
 
 def _quantity_due(schema: Any) -> list[str] | None:

@@ -9,9 +9,7 @@ from pathlib import Path
 
 from rigmint.library.faults import Fault
 from rigmint.library.library_file import show_path
-
-RIG_SUFFIX = ".rig.yaml"
-_SKIPPED_FOLDERS = frozenset({"node_modules"})
+from rigmint.library.walk import RIG_SUFFIX, walk_rig_files
 
 
 def find_rig_files(paths: Iterable[Path]) -> tuple[tuple[Path, ...], tuple[Fault, ...]]:
@@ -39,15 +37,10 @@ def find_rig_files(paths: Iterable[Path]) -> tuple[tuple[Path, ...], tuple[Fault
 
 
 def _search(folder: Path, faults: list[Fault]) -> list[Path]:
-    files: list[Path] = []
-
     def record(error: OSError) -> None:
         faults.append(_unreadable(Path(error.filename), _describe_error(error)))
 
-    for root, folders, names in os.walk(folder, onerror=record):
-        folders[:] = sorted(name for name in folders if not name.startswith(".") and name not in _SKIPPED_FOLDERS)
-        files += [Path(root) / name for name in names if name.endswith(RIG_SUFFIX) and not name.startswith(".")]
-    return files
+    return [Path(entry.path) for entry in walk_rig_files(os.fspath(folder), record)]
 
 
 def _describe_error(error: OSError) -> str:

@@ -11,15 +11,16 @@ from typing import Any
 from rigmint.library.build_answers import build_acceptances, find_impossible_dates
 from rigmint.library.build_device import build_requirements
 from rigmint.library.catalogue import Catalogue
+from rigmint.library.document import Document
 from rigmint.library.faults import Fault, FaultList
+from rigmint.library.house_files import NO_HOUSE_PATHS, HousePaths, find_house_files
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import as_tuple, freeze
+from rigmint.library.walk import find_library_above
 from rigmint.library.yaml import parse_yaml, read_text
 from rigmint.rig.house import House, HouseFiles, PowerFigures, RuleOverride
 from rigmint.rig.place import Position
 from rigmint.words import Grade
-
-FILE_NAME = "rigmint.yaml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,22 +33,20 @@ class Library:
     """Resolved folders inside which references must stay; empty without a library file."""
     faults: tuple[Fault, ...]
     """Faults of the library file and of files of the catalogue as a whole."""
+    house_paths: HousePaths = NO_HOUSE_PATHS
+    document: Document | None = None
+    """The library file as read."""
+
+    def position(self, *path: str | int) -> Position:
+        """Where a key of the library file stands."""
+        return self.document.position(path) if self.document is not None else Position(1, 1)
 
 
 def find_library_file(rig_file: Path) -> Path | None:
     """`rigmint.yaml` in the rig's folder or the nearest one above; the search stops at a folder that holds `.git`
     and at a file-system boundary, so that a file planted above a checkout is never read."""
-    folder = rig_file.resolve().parent
-    device = folder.stat().st_dev if folder.exists() else None
-    for candidate in (folder, *folder.parents):
-        if device is not None and candidate.stat().st_dev != device:
-            return None
-        path = candidate / FILE_NAME
-        if path.is_file():
-            return path
-        if (candidate / ".git").exists():
-            return None
-    return None
+    found = find_library_above(os.fspath(rig_file.resolve().parent))
+    return Path(found) if found is not None else None
 
 
 def load_library(path: Path | None) -> Library:
@@ -76,36 +75,39 @@ def load_library(path: Path | None) -> Library:
             faults.add(shown, position, "file:unreadable", f"`parts:` names the folder {name}, which is not there")
     for index, says in find_impossible_dates(decoded.get("accepted", ())):
         faults.add(shown, document.position(("accepted", index, "until")), "file:bad-value", says)
+    house_paths = find_house_files(document, decoded, (root, show_path(path.parent)), faults)
     catalogue = Catalogue(folders)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())
-    return Library(_build_house(decoded, shown), catalogue, roots, all_faults)
+    return Library(_build_house(decoded, document), catalogue, roots, all_faults, house_paths, document)
 
 
 def show_path(path: Path) -> str:
     """A path as reports show it: relative to the working folder where it lies below it, with `/`."""
-    absolute = Path(os.path.abspath(path))
-    try:
-        return absolute.relative_to(Path.cwd()).as_posix()
-    except ValueError:
-        return Path(os.path.relpath(absolute)).as_posix()
+    absolute, here = os.path.abspath(path), os.getcwd()
+    below = here.rstrip(os.sep) + os.sep
+    shown = absolute.removeprefix(below) if absolute.startswith(below) else os.path.relpath(absolute, here)
+    return shown.replace(os.sep, "/")
 
 
-def _build_house(tree: Mapping[str, Any], shown: str) -> House:
+def _build_house(tree: Mapping[str, Any], document: Document) -> House:
     packs = tree.get("packs", {})
     files = tree.get("house", {})
     return House(
-        file=shown,
+        file=document.file,
         title=tree.get("title"),
         packs_needed=as_tuple(packs.get("need")),
         packs_left_out=as_tuple(packs.get("without")),
         rules=freeze({code: _build_override(value) for code, value in tree.get("rules", {}).items()}),
         requires=build_requirements(tree.get("requires", ()), "library"),
-        accepted=build_acceptances(tree.get("accepted", ()), "library"),
+        accepted=build_acceptances(
+            tree.get("accepted", ()), "library", lambda index: document.position(("accepted", index))
+        ),
         files=HouseFiles(files.get("rig"), files.get("part"), as_tuple(files.get("checks"))),
         power=PowerFigures(**tree.get("power", {})),
         leaves=freeze(tree.get("radio", {})),
         fail_on=Grade(tree.get("fail_on", Grade.FIGHT)),
+        tapes=freeze(tree.get("labels", {}).get("tape", {})),
     )
 
 

@@ -18,7 +18,7 @@ KINDS = ("rig", "part", "library", "connectors", "protocols")
 @cache
 def load_schema(kind: str) -> dict[str, Any]:
     """The schema of a kind of file."""
-    schema: dict[str, Any] = json.loads((_folder() / f"{kind}.schema.json").read_text(encoding="utf-8"))
+    schema: dict[str, Any] = json.loads((find_schema_folder() / f"{kind}.schema.json").read_text(encoding="utf-8"))
     return schema
 
 
@@ -45,7 +45,7 @@ def decode_document(document: Document, kind: str, faults: FaultList) -> Any | N
     return decoded
 
 
-def _folder() -> Path:
+def find_schema_folder() -> Path:
     """`schemas` inside the installed package, or the checkout's in an editable install."""
     package = Path(__file__).parent.parent
     installed = package / "schemas"

@@ -70,7 +70,7 @@ def parse_yaml(text: str, name: str, faults: FaultList) -> Document | None:
         # The C parser refuses some of YAML 1.2, such as a colon inside a word in a flow mapping: the pure one decides.
         found = FaultList()
         try:
-            document = _Builder(name, found).build(_events(text, is_fast=is_fast))
+            document = _Builder(name, text, found).build(_events(text, is_fast=is_fast))
         except _Stop:
             document = None
         except Exception as error:
@@ -162,8 +162,9 @@ def _position(mark: Any) -> Position:
 class _Builder:
     """Builds plain values from events; one instance a file."""
 
-    def __init__(self, name: str, faults: FaultList) -> None:
+    def __init__(self, name: str, text: str, faults: FaultList) -> None:
         self._name = name
+        self._text = text
         self._faults = faults
         self._marks = Marks()
         self._nodes = 0
@@ -179,7 +180,7 @@ class _Builder:
                     self._fault(event, "file:not-yaml", "a file holds one document: take out what follows `---`")
                     break
                 tree = self._node(next(events), (), 0)
-                document = Document(self._name, tree, self._marks)
+                document = Document(self._name, tree, self._marks, text=self._text)
         return document
 
     def _fault(self, event: Any, code: str, says: str) -> None:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from rigmint.lint.case_base import CaseBase
+from rigmint.rig.electric import Window
 from rigmint.rig.rig import PortRef
 from rigmint.study.backfeed import Backfeed, TiedSources
 from rigmint.study.blame import (
@@ -19,20 +21,26 @@ from rigmint.study.current_limits import CurrentLimit, list_current_limits
 from rigmint.study.day import Day, DayPacks, ends_runtime
 from rigmint.study.dead_end import DeadEnd, find_dead_end, find_return_end
 from rigmint.study.earths import EarthLoop
-from rigmint.study.feeding import carries_power, find_feeding_lead, is_drawn_from
+from rigmint.study.electronics import has_electronics
+from rigmint.study.feeding import carries_power, find_feeding_lead, find_way_through, is_drawn_from
 from rigmint.study.limited import LimitedRegulator, find_limiting
 from rigmint.study.loose_ends import find_loose_volts
+from rigmint.study.outlets import find_outlets
 from rigmint.study.paths import Way
 from rigmint.study.potentials import Potentials
 from rigmint.study.power import Point, Power
 from rigmint.study.powering import Powering, RailFeed
-from rigmint.study.remedies import LeadRemedy, TapRemedy, find_lead_remedies, find_tap_remedy
+from rigmint.study.remedies import LeadRemedy, TapRemedy, Trial, find_lead_remedies, find_tap_remedy
 from rigmint.study.returns import DeviceReturn, measure_returns
 from rigmint.study.runtime import Runtime
 from rigmint.study.short_current import ShortCurrent, find_short_currents
-from rigmint.study.spare import find_only_returns, find_spare_feed, has_electronics, is_spare
-from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses
+from rigmint.study.spare import find_only_returns, find_spare_feed, is_spare
+from rigmint.study.surge import InnerFuse, Surge, list_inner_fuses, may_trip, trips
 from rigmint.study.worst_volts import Reach, WorstVolts
+
+if TYPE_CHECKING:
+    from rigmint.study.misplug.hazards import Hazard
+    from rigmint.study.misplug.outcome import Misplug
 
 
 class CircuitCase(CaseBase):
@@ -67,6 +75,17 @@ class CircuitCase(CaseBase):
     def tied_sources(self) -> tuple[TiedSources, ...]:
         """Sources that meet with nothing that blocks."""
         return self._studies.tied_sources(self.setup)
+
+    @property
+    def hazards(self) -> tuple[Hazard, ...]:
+        """The misplugs within reach that destroy something and that no mark answers, by the mark that would."""
+        return self._studies.hazards(self.setup)
+
+    def trace_misplug(self, misplug: Misplug) -> tuple[str, ...]:
+        """The chain of places by which a misplug destroys a port; nothing where no single port dies."""
+        from rigmint.study.misplug.victims import trace_harm
+
+        return trace_harm(self.rig, self.setup, misplug.mistake, misplug.harms[0])
 
     @property
     def power(self) -> Power:
@@ -166,13 +185,21 @@ class CircuitCase(CaseBase):
         """The regulator at its current limit that feeds a port at an operating point."""
         return find_limiting(self.rig, self.power, ref, point)
 
-    def find_lead_remedies(self, label: str, ref: PortRef, point: Point) -> list[LeadRemedy]:
-        """A thicker and a shorter lead, with the volts that each gives at a port."""
-        return find_lead_remedies(self.rig, self.setup, self.house, label, ref, point)
+    def find_lead_remedies(self, label: str, cures: Callable[[Trial], bool]) -> list[LeadRemedy]:
+        """The next thicker and the longest shorter lead that each cure alone."""
+        return find_lead_remedies(self.rig, self.setup, self.house, label, cures)
 
-    def find_tap_remedy(self, way: Way, ref: PortRef, point: Point) -> TapRemedy | None:
-        """The heaviest load on a way, moved to a free output upstream, with the volts that it gives at a port."""
-        return find_tap_remedy(self.rig, self.setup, self.house, self.power, way, ref, point)
+    def find_tap_remedy(self, way: Way, point: Point, cures: Callable[[Trial], bool]) -> TapRemedy | None:
+        """The heaviest load on a way, by its current at a point, moved to a free output upstream, where that cures."""
+        return find_tap_remedy(self.rig, self.setup, self.house, self.power, way, point, cures)
+
+    def find_outlets(self, label: str, window: Window) -> tuple[tuple[str, PortRef], ...]:
+        """(end of a lead, free output that takes it and gives volts in a window)."""
+        return find_outlets(self.rig, self.setup, self.worst_volts, self.nominal_volts, label, window)
+
+    def find_way_through(self, label: str) -> Way | None:
+        """The way to the port that draws most at typical, of those that are fed through a lead."""
+        return find_way_through(self.rig, self.setup, self.network, self.worst_volts, self.power, label)
 
     def find_feeding_lead(self, item: str) -> str | None:
         """The lead with the largest drop on the way to an item, at typical; None where no lead feeds it."""
@@ -187,6 +214,12 @@ class CircuitCase(CaseBase):
         labels = [label for label in sorted(self.setup.leads) if self.carries_power(label)]
         surges = [self._studies.surge(self.setup, label) for label in labels]
         return [surge for surge in surges if surge is not None]
+
+    def list_tripping_surges(self) -> list[Surge]:
+        """The surges that trip their source. Where no lead can do that, none is worked out."""
+        if not may_trip(self.power, self.setup, self._studies.islands(self.setup)):
+            return []
+        return [surge for surge in self.list_surges() if trips(surge)]
 
     def list_inner_fuses(self, point: Point) -> list[InnerFuse]:
         """The fuses inside items, with what they carry at an operating point."""

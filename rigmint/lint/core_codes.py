@@ -92,10 +92,17 @@ _UNREAD = (
 CORE_CODES: tuple[CoreCode, ...] = (
     *(CoreCode(code, None, title, put_right) for code, title, put_right in _UNREAD),
     CoreCode(
+        "library:unsaid",
+        None,
+        "A library lists checks in Python, and the run does not say whether to run them.",
+        "Say `--house-checks` or `--no-house-checks`; a pre-commit hook says it under `args:`.",
+    ),
+    CoreCode(
         "accepted:expired",
         Grade.THIN,
-        "An acceptance has run out: its finding is open again.",
-        "Look at the finding anew, then sign for it with a later `until`, or put it right.",
+        "An acceptance does not hold, or not any more: its finding is open.",
+        "Look at the finding anew, then sign for it with a later `until`, or put it right. What can burn or hurt is"
+        " signed for only until a day.",
     ),
     CoreCode(
         "accepted:stale",
@@ -104,3 +111,6 @@ CORE_CODES: tuple[CoreCode, ...] = (
         "Take the entry out of `accepted:`, or correct its code or place.",
     ),
 )
+
+CORE_FAMILIES = frozenset(core.code.partition(":")[0] for core in CORE_CODES)
+"""Families of codes that no pack may declare."""

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 
 from rigmint.library.faults import Fault
 from rigmint.lint.case import Case
-from rigmint.lint.finding import Finding, Unknown
+from rigmint.lint.check_result import check_result
+from rigmint.lint.finding import Finding, MergedFinding, Unknown
+from rigmint.lint.foreign import describe_error, keep_off_output
 from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
 from rigmint.lint.precedence import CIRCUIT_FAMILIES, keep_speaking
@@ -17,14 +19,6 @@ from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House, RuleOverride
 from rigmint.rig.rig import Rig, Setup
 from rigmint.study.studies import NotKnown, Studies
-
-
-@dataclass(frozen=True, slots=True)
-class MergedFinding:
-    """A finding and the setups in which it holds, in the rig's order."""
-
-    finding: Finding
-    setups: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +36,11 @@ def run_rules(
     rules: Sequence[tuple[Pack, Rule]],
     setups: Sequence[str] | None = None,
     others: tuple[Rig, ...] = (),
+    studies: Studies | None = None,
 ) -> RuleRun:
-    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too."""
-    studies = Studies(rig, house, others)
+    """Run every rule in every setup (or in those named). `others`: the other rigs of the job that are checked too;
+    `studies`: of this rig, where there are some to share."""
+    studies = studies or Studies(rig, house, others)
     found: list[tuple[str, Finding]] = []
     unknown: dict[tuple[str, str, str], Unknown] = {}
     crashes: dict[tuple[str, str], Fault] = {}
@@ -73,35 +69,22 @@ def _run_one(
     file = studies.rig.file
     try:
         case = Case(studies, setup, read_parameters(rule, studies.house))
-        results = list(rule.check(case))
-        for result in results:
-            _check_result(rule, result)
+        with keep_off_output():
+            results = [check_result(rule, result, studies.rig) for result in rule.check(case)]
     except NotKnown as error:
         return [Unknown(rule.code, error.key, error.place, str(error))]
     except (SolveFailed, BadCircuit) as error:
         says = f"the circuit of setup {setup.name} could not be solved, which is a fault of rigmint: {error}"
         crashes.setdefault(("study", file), Fault(file, 1, 1, "study:failed", says))
         return []
-    except (Exception, SystemExit) as error:  # any failure of a rule is that rule's alone; the others still run
-        says = (
-            f"rule {rule.code} of pack {pack.name} {pack.version} failed in setup {setup.name}:"
-            f" {type(error).__name__}: {error}"
-        )
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:  # any failure of a rule is that rule's alone; the others still run
+        failed = f"rule {rule.code} of pack {pack.name} {pack.version} failed in setup {setup.name}"
+        says = f"{failed}: {describe_error(error)}"
         crashes.setdefault((rule.code, file), Fault(file, 1, 1, "rule:crashed", says))
         return []
     return results
-
-
-def _check_result(rule: Rule, result: object) -> None:
-    if not isinstance(result, (Finding, Unknown)):
-        msg = f"it gave {type(result).__name__} where a Finding is due"
-        raise TypeError(msg)
-    if result.code != rule.code:
-        msg = f"it gave the code {result.code!r}, which it did not declare"
-        raise ValueError(msg)
-    if isinstance(result, Finding) and result.grade not in rule.grades:
-        msg = f"it gave the grade {result.grade.value}, which it did not declare"
-        raise ValueError(msg)
 
 
 def _place_on_island(finding: Finding, studies: Studies, setup: Setup) -> Finding:

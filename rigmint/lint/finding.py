@@ -10,20 +10,33 @@ from rigmint.words import Grade
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A value against its limit, both in the SI unit named."""
+    """A value against its limit, both in the SI unit named. `low_is_bad`: whether less is worse, for a rule that speaks
+    before the limit is reached; None: the side of the limit on which the value lies is the bad one."""
 
     value: float
     limit: float | tuple[float, float] | None
     unit: str
+    low_is_bad: bool | None = None
+
+    @property
+    def gets_worse_downwards(self) -> bool:
+        """Whether a smaller value would be worse."""
+        if self.low_is_bad is not None:
+            return self.low_is_bad
+        if self.limit is None:
+            return False
+        low, high = self.limit if isinstance(self.limit, tuple) else (self.limit, self.limit)
+        return self.value < (low + high) / 2
 
     @property
     def excess(self) -> float:
-        """How far the value lies from its limit, as a share of it: the larger, the worse."""
+        """How far the value lies beyond its limit, as a share of it: the larger, the worse. Below 0 before the limit
+        is reached."""
         if self.limit is None:
             return 0.0
-        ends = self.limit if isinstance(self.limit, tuple) else (self.limit,)
-        distance = min(abs(self.value - end) for end in ends)
-        return distance / max(abs(ends[-1]), 1e-9)
+        low, high = self.limit if isinstance(self.limit, tuple) else (self.limit, self.limit)
+        distance = low - self.value if self.gets_worse_downwards else self.value - high
+        return distance / max(abs(high), 1e-9)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,3 +77,11 @@ class Unknown:
     needs: str
     at: str
     says: str
+
+
+@dataclass(frozen=True, slots=True)
+class MergedFinding:
+    """A finding and the setups in which it holds, in the rig's order."""
+
+    finding: Finding
+    setups: tuple[str, ...]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from rigmint.rig.rig import Rig
@@ -15,15 +16,38 @@ def find_job_rigs(rig: Rig, checked: Iterable[Rig]) -> tuple[Rig, ...]:
     """
     if rig.job is None:
         return ()
-    job = _fold(rig.job)
+    job = fold_job(rig.job)
     others = [
         other
         for other in checked
-        if other.file != rig.file and other.job is not None and _fold(other.job) == job
+        if other.file != rig.file and other.job is not None and fold_job(other.job) == job
         and other.job_file != rig.job_file
     ]  # fmt: skip
     return tuple(sorted(others, key=lambda other: other.file))
 
 
-def _fold(job: str) -> str:
+def fold_job(job: str) -> str:
+    """The name by which jobs are one: letters' case and spaces do not count."""
     return " ".join(job.casefold().split())
+
+
+_JOB_LINE = re.compile(r"^job: *([A-Za-z0-9][A-Za-z0-9 _,.()/-]*?) *(#.*)?$", re.MULTILINE)
+_GOES_ON = re.compile(r"\s*(\n[^\s]|\n?\Z)")
+
+
+def guess_job(text: str) -> tuple[bool, str | None]:
+    """Whether the job of a rig file is sure from its text alone, and the job, folded. Where it is sure, it may still
+    turn out that the rig has no job, but never that it has another one.
+
+    Sure are a file in which the word does not stand, and one in which it stands once, as a plain key of its own line;
+    `like:` may bring a job from elsewhere, and a backslash may spell a key.
+    """
+    if "like" in text or "\\" in text:
+        return False, None
+    count = text.count("job")
+    if count == 0:
+        return True, None
+    found = _JOB_LINE.search(text)
+    if count > 1 or found is None or (found[2] is None and _GOES_ON.match(text, found.end()) is None):
+        return False, None
+    return True, fold_job(found[1])

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from difflib import get_close_matches
 
 from rigmint.library.faults import Fault, suggest
+from rigmint.library.library_file import Library
 from rigmint.lint.rule import Rule
 from rigmint.rig.house import House
 from rigmint.rig.quantity import QuantityError, parse_quantity
@@ -23,27 +24,28 @@ def read_parameters(rule: Rule, house: House) -> Mapping[str, float]:
     }
 
 
-def check_overrides(house: House, rules: Mapping[str, Rule]) -> tuple[Fault, ...]:
+def check_overrides(library: Library, rules: Mapping[str, Rule]) -> tuple[Fault, ...]:
     """Faults of the library's `rules:`: codes that no rule has, parameters that a rule does not know."""
     faults = []
-    for code, override in house.rules.items():
+    for code, override in library.house.rules.items():
         rule = rules.get(code)
         if rule is None:
             # A rule of a pack that is left out or not built yet is no fault; a slip of the keyboard is.
             meant = get_close_matches(code, rules, n=1, cutoff=_SLIP)
             if meant:
                 says = f"`rules:` names `{code}`, which no installed rule has: did you mean `{meant[0]}`?"
-                faults.append(_fault(house, "file:unknown-name", says))
+                faults.append(_fault(library, (code,), "file:unknown-name", says))
             continue
         for name, value in override.parameters.items():
             if name not in rule.parameters:
                 known = suggest(name, rule.parameters)
-                faults.append(_fault(house, "file:unknown-key", f"`{code}` has no parameter `{name}`{known}"))
+                says = f"`{code}` has no parameter `{name}`{known}"
+                faults.append(_fault(library, (code, name), "file:unknown-key", says))
                 continue
             try:
                 _read(value, rule.parameters[name].kind)
             except QuantityError as error:
-                faults.append(_fault(house, "file:wrong-unit", f"`{code}`: `{name}`: {error}"))
+                faults.append(_fault(library, (code, name), "file:wrong-unit", f"`{code}`: `{name}`: {error}"))
     return tuple(faults)
 
 
@@ -56,5 +58,6 @@ def _read(value: object, kind: str | None) -> float:
     return float(value)
 
 
-def _fault(house: House, code: str, says: str) -> Fault:
-    return Fault(house.file or "", 1, 1, code, says)
+def _fault(library: Library, path: tuple[str, ...], code: str, says: str) -> Fault:
+    position = library.position("rules", *path)
+    return Fault(library.house.file or "", position.line, position.column, code, says)

@@ -75,6 +75,8 @@ CHAINS = (
     Chain(("radio:too-many", "radio:same-slot"), (_at,)),
     Chain(("signal:level", "fit:wrong-port", "record:kind"), (_cause,)),
     Chain(("fit:wrong-way-round", "record:kind"), (_cause,)),
+    # A gear that must be changed says nothing of torque and speed. Of weak, slow and too strong several may hold.
+    *(Chain(("drive:no-mesh", f"drive:{problem}"), (_at,)) for problem in ("no-stops", "too-strong", "weak", "slow")),
 )
 CIRCUIT_FAMILIES = frozenset({"polarity", "voltage", "current", "ground", "runtime"})
 """Families whose findings rest on the circuit of one island: with a short on it, none of its figures means anything."""

@@ -3,33 +3,29 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from importlib.metadata import version
 from pathlib import Path
 
-from rigmint.library.build_rig import ReadRig, read_rig
 from rigmint.library.faults import Fault
 from rigmint.library.find_files import find_rig_files
-from rigmint.library.library_file import Library, find_library_file, load_library
-from rigmint.lint.accepted import Signed, sign_findings
-from rigmint.lint.edits import list_edits, spread_over_setups
-from rigmint.lint.engine import run_rules
-from rigmint.lint.job import find_job_rigs
+from rigmint.library.library_file import Library, find_library_file
+from rigmint.lint.cache import FileCache
+from rigmint.lint.cache_store import CacheStore
+from rigmint.lint.check_file import Asked
+from rigmint.lint.check_files import OnDone, check_files
+from rigmint.lint.house_checks import count_rules, say_unsaid
+from rigmint.lint.library_entries import report_library_entries
+from rigmint.lint.open_library import OpenLibrary, open_library
+from rigmint.lint.outcome import Task
 from rigmint.lint.packs import PackSet, find_missing, load_packs
 from rigmint.lint.parameters import check_overrides
-from rigmint.lint.prove import Prover
-from rigmint.lint.results import FileReport, Override, Report, ReportedFinding, ReportedFix
-from rigmint.rig.rig import Rig
+from rigmint.lint.results import FileReport, Override, Report
+from rigmint.lint.run_memory import RunMemory
 from rigmint.words import Grade
 
 _WORST = frozenset({Grade.HURT, Grade.BURN})
-
-
-@dataclass(frozen=True, slots=True)
-class _Judged:
-    library: Library
-    report: FileReport
 
 
 def check_paths(
@@ -39,120 +35,123 @@ def check_paths(
     today: datetime.date,
     setup: str | None,
     prove: bool,
+    house_checks: bool | None = None,
+    plan: bool = False,
+    memory: RunMemory | None = None,
+    on_done: OnDone | None = None,
 ) -> Report:
-    """Check rig files and folders of them. `library` is taken instead of the one found beside each rig; `setup`
-    restricts the run; `prove`: try each fix, for a person to read."""
+    """Check rig files and folders of them.
+
+    `library` is taken instead of the one found beside each rig; `setup` restricts the run; `prove`: try each fix, for a
+    person to read; `house_checks`: whether to run checks in Python that a library lists, where None leaves the rigs of
+    such a library unchecked, as a fault; `plan`: give each fix as replacements in the file's text; `memory`: takes what
+    is known of a file from the cache, and notes what the run rests on; `on_done`: told how far it is.
+    """
+    memory = memory if memory is not None else RunMemory(CacheStore(None))
+    memory.note_paths(paths)
     files, unread = find_rig_files(paths)
     packs = load_packs()
-    libraries: dict[Path | None, Library] = {}
-    reads = []
+    memory.note_packs(packs)
+    shelf = _Shelf(packs, memory, house_checks)
+    tasks = []
     for path in files:
-        library_file = library if library is not None else find_library_file(path)
-        if library_file not in libraries:
-            libraries[library_file] = load_library(library_file)
-        loaded = libraries[library_file]
-        reads.append((loaded, read_rig(path, loaded)))
-    judged = [
-        _check_file(read, loaded, packs, today, setup, prove, _find_others(read, loaded, reads))
-        for loaded, read in reads
-    ]
+        if library is None:
+            library_file = find_library_file(path)
+            memory.note_place(path, library_file)
+        else:
+            library_file = library
+        opened = shelf.open(library_file)
+        if opened is not None:
+            tasks.append(Task(path, opened))
+    cache = FileCache(memory.store, shelf.contexts, asked := Asked(today, setup, prove, plan), fresh=memory.fresh)
+    outcomes, checked = check_files(tasks, asked, cache, on_done=on_done)
+    memory.note_outcomes([task.path for task in tasks], outcomes, cache.list_digests(checked))
+    reports = [outcome.report for outcome in outcomes]
     if not files and not unread:
         unread = (Fault("", 1, 1, "file:unreadable", "no rig files (`*.rig.yaml`) were found"),)
-    tied = {fault for one in judged for fault in one.report.unread}
-    loose = [fault for one in libraries.values() for fault in _library_faults(one, packs)]
-    missing = _missing_packs(packs, list(libraries.values()))
+    libraries = list(shelf.libraries.values())
+    by_library = [(report, task.opened) for report, task in zip(reports, tasks, strict=True)]
+    if setup is None:
+        reports += _report_libraries(shelf.libraries, by_library, files)
+    tied = {fault for report in reports for fault in report.unread}
+    loose = [*(fault for one in libraries for fault in _library_faults(one)), *shelf.list_unsaid()]
+    missing = _missing_packs(packs, [one.library for one in libraries])
     everything = [*unread, *packs.faults, *missing, *(fault for fault in loose if fault not in tied)]
+    sets = [packs, *(one.packs for one in libraries)]
     return Report(
         version=version("rigmint"),
         today=today.isoformat(),
-        packs={pack.name: pack.version for pack in packs.packs},
-        rules=len(packs.rules),
-        files=tuple(one.report for one in judged),
+        packs={pack.name: pack.version for one in sets for pack in one.packs},
+        rules=count_rules(sets),
+        files=tuple(reports),
         unread=tuple(dict.fromkeys(everything)),
-        overrides=tuple(o for one in libraries.values() for o in _list_overrides(one, packs)),
-        fail_on={one.report.file: one.library.house.fail_on for one in judged},
+        overrides=tuple(o for one in libraries for o in _list_overrides(one)),
+        fail_on={report.file: opened.library.house.fail_on for report, opened in by_library}
+        | {str(one.library.house.file): one.library.house.fail_on for one in libraries},
+        codes={report.file: opened.codes for report, opened in by_library}
+        | {str(one.library.house.file): one.codes for one in libraries},
+        house_packs=tuple(pack for one in libraries for pack in one.checks.packs),
+        checks_left_out=tuple(file for one in libraries for file in one.left_out),
     )
 
 
-def _check_file(
-    read: ReadRig,
-    library: Library,
-    packs: PackSet,
-    today: datetime.date,
-    setup: str | None,
-    prove: bool,
-    others: tuple[Rig, ...],
-) -> _Judged:
-    rig = read.rig
-    if rig is None:
-        return _Judged(library, _unread_file(read))
-    if setup is not None and setup not in rig.setups:
-        listed = ", ".join(f"`{name}`" for name in rig.setups)
-        fault = Fault(read.file, 1, 1, "file:unknown-name", f"there is no setup `{setup}`; the rig has {listed}")
-        return _Judged(library, _unread_file(ReadRig(read.file, None, (fault,))))
-    setups = (setup,) if setup is not None else tuple(rig.setups)
-    run = run_rules(rig, library.house, packs.rules, setups, others)
-    signed, own = sign_findings(run.findings, rig, library.house, today, {rule.code for _, rule in packs.rules})
-    if setup is not None:
-        own = ()  # whether an entry is stale shows only over all setups
-    prover = Prover(read, library, packs, others) if prove else None
-    findings = [_report_finding(one, rig, prover) for one in signed]
-    findings += [_report_finding(Signed(merged, None), rig, None) for merged in own]
-    findings.sort(key=lambda finding: (finding.grade.rank, finding.position, finding.code, finding.at))
-    report = FileReport(
-        file=read.file,
-        items=len(rig.items),
-        leads=len(rig.leads),
-        setups=setups,
-        findings=tuple(findings),
-        unknown=run.unknown,
-        unread=run.crashes,
-        assumed=rig.assumed,
-    )
-    return _Judged(library, report)
+class _Shelf:
+    """The libraries of a run, each opened once."""
+
+    def __init__(self, packs: PackSet, memory: RunMemory, house_checks: bool | None) -> None:
+        self._packs = packs
+        self._memory = memory
+        self._house_checks = house_checks
+        self._unsaid: Counter[Path | None] = Counter()
+        self.libraries: dict[Path | None, OpenLibrary] = {}
+        self.contexts: dict[int, str] = {}
+        """Identity of a library to the digest of all that judges its rigs."""
+
+    def open(self, library_file: Path | None) -> OpenLibrary | None:
+        """The library for one rig more; None where its rigs are not checked, since nobody said whether to run its house
+        checks."""
+        if library_file not in self.libraries:
+            self._memory.note_library_file(library_file)
+            opened = open_library(library_file, self._packs, house_checks=self._house_checks)
+            self.libraries[library_file] = opened
+            context = self._memory.make_context(opened, library_file)
+            if context is not None:
+                self.contexts[id(opened)] = context
+        if self.libraries[library_file].is_unsaid:
+            self._unsaid[library_file] += 1
+            return None
+        return self.libraries[library_file]
+
+    def list_unsaid(self) -> list[Fault]:
+        """A fault for each library whose rigs are not checked."""
+        return [say_unsaid(self.libraries[file].library, number) for file, number in self._unsaid.items()]
 
 
-def _find_others(read: ReadRig, library: Library, reads: Sequence[tuple[Library, ReadRig]]) -> tuple[Rig, ...]:
-    """The other rigs of a rig's job in this run and this library."""
-    if read.rig is None:
-        return ()
-    return find_job_rigs(read.rig, (one.rig for its, one in reads if its is library and one.rig is not None))
+def _report_libraries(
+    libraries: Mapping[Path | None, OpenLibrary],
+    by_library: Sequence[tuple[FileReport, OpenLibrary]],
+    files: Sequence[Path],
+) -> list[FileReport]:
+    """The libraries' own files, where the core has something to say of them."""
+    found = []
+    for path, opened in libraries.items():
+        if path is not None:
+            reports = [report for report, its in by_library if its is opened]
+            codes = {rule.code for _, rule in opened.packs.rules}
+            found.append(report_library_entries(opened.library, path, reports, files, codes))
+    return [report for report in found if report is not None]
 
 
-def _unread_file(read: ReadRig) -> FileReport:
-    return FileReport(read.file, 0, 0, (), (), (), read.faults, ())
+def find_loose_faults(packs: PackSet, opened: OpenLibrary) -> tuple[Fault, ...]:
+    """What is wrong with packs and a library, so that nothing is judged whole."""
+    return (*packs.faults, *_missing_packs(packs, [opened.library]), *_library_faults(opened))
 
 
-def _report_finding(signed: Signed, rig: Rig, prover: Prover | None) -> ReportedFinding:
-    merged = signed.merged
-    finding = merged.finding
-    fixes = []
-    for fix in finding.fixes:
-        changes = [one for change in fix.changes for one in spread_over_setups(change, merged.setups)]
-        edits = tuple(edit for change in changes for edit in list_edits(change, rig))
-        proved = prover.prove(merged, edits) if prover is not None and edits else None
-        fixes.append(ReportedFix(fix.says, proved, edits))
-    return ReportedFinding(
-        code=finding.code,
-        grade=finding.grade,
-        says=finding.says,
-        at=finding.at,
-        cause=finding.cause,
-        also=finding.also,
-        position=rig.position(finding.cause, merged.setups[0]),
-        setups=merged.setups,
-        path=finding.path,
-        measured=finding.measured,
-        assumed=finding.assumed,
-        fixes=tuple(fixes),
-        accepted=signed.accepted,
-    )
-
-
-def _library_faults(library: Library, packs: PackSet) -> list[Fault]:
+def _library_faults(opened: OpenLibrary) -> list[Fault]:
+    library = opened.library
     owned = [fault for faults in library.catalogue.check_owned().values() for fault in faults]
-    rules = {rule.code: rule for _, rule in packs.rules}
-    return [*library.faults, *owned, *check_overrides(library.house, rules)]
+    rules = {rule.code: rule for _, rule in opened.packs.rules}
+    return [*opened.faults, *owned, *check_overrides(library, rules)]
 
 
 def _missing_packs(packs: PackSet, libraries: Sequence[Library]) -> list[Fault]:
@@ -162,9 +161,10 @@ def _missing_packs(packs: PackSet, libraries: Sequence[Library]) -> list[Fault]:
     return list(find_missing(packs, needed, left_out))
 
 
-def _list_overrides(library: Library, packs: PackSet) -> list[Override]:
+def _list_overrides(opened: OpenLibrary) -> list[Override]:
     """What a library did to rules that concern burns and injuries: said at the end of each report."""
-    grades = {rule.code: rule.grades for _, rule in packs.rules}
+    library = opened.library
+    grades = {rule.code: rule.grades for _, rule in opened.packs.rules}
     shown = []
     for code, override in sorted(library.house.rules.items()):
         if not _WORST & set(grades.get(code, ())):

@@ -13,6 +13,7 @@ from rigmint.study.flow_settings import find_flow_settings, gating_flow_settings
 from rigmint.study.flow_stops import FlowStop, find_flow_stop
 from rigmint.study.flows import FlowArrival, list_ends, list_makers
 from rigmint.study.following import Following, find_following
+from rigmint.study.granting import find_granting_settings
 from rigmint.study.hands import Hands, Stopped
 from rigmint.study.lead_worth import Missing, find_missing_behind
 from rigmint.study.reach import LinkReach, find_reaches
@@ -70,6 +71,12 @@ class SignalCase(CaseBase):
         may be: one where both are stated."""
         return find_reaches(self.rig, self.setup, link.radios[0], other, link, self.house.leaves)
 
+    def could_join(self, link: Link, ref: PortRef) -> bool:
+        """Whether a radio that is in no link speaks with the hub of one."""
+        if ref in link.radios:
+            return False
+        return bool(set(self.rig.radio(ref).speaks) & set(self.rig.radio(link.radios[0]).speaks))
+
     def following(self, item: Item) -> Following:
         """The follow of a head."""
         return find_following(item, self.setup)
@@ -81,6 +88,10 @@ class SignalCase(CaseBase):
     def find_freeing_settings(self, place: str, unwanted: str) -> tuple[tuple[str, str, str], ...]:
         """(item, setting, value) that each alone take an unwanted control off an axis and leave the other hands."""
         return self._studies.find_freeing_settings(self.setup, place, unwanted)
+
+    def find_granting_settings(self, place: str) -> tuple[tuple[str, str, str], ...]:
+        """(item, setting, value) that each alone give an axis to who is meant to have it, and spoil nothing."""
+        return find_granting_settings(self.rig, self.setup, self.hands, place)
 
     def find_parting_leads(self, place: str, unwanted: str) -> tuple[str, ...]:
         """Leads that, taken out, part an unwanted control from an axis and leave the hands that are meant."""

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from rigmint.rig.lead import Conductor
+from rigmint.rig.quantity import UNITS, Quantity
 
 
 def say_volts(volts: float, *, assumed: bool = False) -> str:
@@ -29,6 +31,36 @@ def say_minutes(seconds: float) -> str:
     if hours == 0:
         return f"{minutes} min"
     return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def say_seconds(seconds: float) -> str:
+    """`1.4 s`."""
+    return f"{seconds:.1f} s"
+
+
+def say_kilograms(kilograms: float) -> str:
+    """`4.6 kg`; under a kilogram `250 g`, to 5 g."""
+    return f"{kilograms:.1f} kg" if kilograms >= 0.95 else f"{5 * round(200 * kilograms)} g"
+
+
+def say_torque(newton_metres: float) -> str:
+    """`0.42 N*m`: to two digits, as makers state it."""
+    return f"{newton_metres:.2g} N*m"
+
+
+def say_degrees(radians: float) -> str:
+    """`330 deg`."""
+    return f"{math.degrees(radians):.0f} deg"
+
+
+def say_quantity(quantity: Quantity) -> str:
+    """`45 min`, `16.9 V`, `120 m`: as the format writes it."""
+    if quantity.kind == "duration" and quantity.value >= 300:
+        return say_minutes(quantity.value)
+    if quantity.kind == "ratio":
+        return f"{100 * quantity.value:g} %"
+    unit = next((name for name, unit in UNITS[quantity.kind].items() if unit.factor == 1.0 and not unit.offset), "")
+    return f"{quantity.value:g} {unit}"
 
 
 def say_gauge(conductor: Conductor) -> str:

@@ -111,13 +111,19 @@ class Runtime:
 
     seconds: until the stop, for each battery; None for one that gave no current at any step.
     left, volts: fraction left and open-circuit volts of each at the stop.
+    trace: seconds and the open-circuit volts of each, at the start and after each step.
     """
 
     seconds: tuple[float | None, ...]
     left: tuple[float, ...]
     volts: tuple[float, ...]
     stop: Stop
-    steps: int
+    trace: tuple[tuple[float, tuple[float, ...]], ...]
+
+    @property
+    def steps(self) -> int:
+        """How many steps it took."""
+        return len(self.trace) - 1
 
 
 def discharge(batteries: Sequence[Battery], draw: Callable[[tuple[float, ...]], Draw], change_at: float) -> Runtime:
@@ -143,10 +149,11 @@ def discharge(batteries: Sequence[Battery], draw: Callable[[tuple[float, ...]], 
     left = tuple(battery.left for battery in batteries)
     now = draw(_find_volts(batteries, left))
     gave = [amps > _GIVES_NOTHING_AMPS for amps in now.amps]
-    seconds, steps = 0.0, 0
+    seconds = 0.0
+    trace = [(seconds, _find_volts(batteries, left))]
     while True:
         stop = _find_stop(now, left, change_at)
-        if stop is not None or steps >= _MOST_STEPS:
+        if stop is not None or len(trace) > _MOST_STEPS:
             break
         first = _find_first(batteries, now.amps, left)
         part = min(1.0 / STEPS, _find_part_to_change(batteries, now.amps, left, first, change_at))
@@ -155,10 +162,10 @@ def discharge(batteries: Sequence[Battery], draw: Callable[[tuple[float, ...]], 
         if not then.works:
             part, end, then = _cut_step(batteries, draw, now, left, first, part)
         seconds += part * batteries[first].charge * _average_inverse(now.amps[first], then.amps[first])
-        steps += 1
         if not then.works:
             stop = Stop.FAILED
         left, now = end, then
+        trace.append((seconds, _find_volts(batteries, left)))
         gave = [before or amps > _GIVES_NOTHING_AMPS for before, amps in zip(gave, now.amps, strict=True)]
         if stop is not None:
             break
@@ -167,7 +174,7 @@ def discharge(batteries: Sequence[Battery], draw: Callable[[tuple[float, ...]], 
         left,
         _find_volts(batteries, left),
         stop or Stop.NO_CURRENT,
-        steps,
+        tuple(trace),
     )
 
 

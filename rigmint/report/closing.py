@@ -5,22 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from rigmint.lint.finding import Unknown
-from rigmint.lint.results import Report
+from rigmint.lint.results import Report, State
 from rigmint.report.layout import count, list_some, wrap
 from rigmint.report.order import sort_files
 from rigmint.words import CAUTIONS, Grade
 
 _MOST_FIGURES = 8
 _MOST_UNKNOWN = 8
+_MOST_GONE = 8
 
 
 def list_closing(report: Report, silent: int, width: int) -> list[str]:
     """The closing lines, wrapped. `silent`: files that have nothing to show and were not listed."""
     sentences = [
         _say_counts(report, silent),
+        *_say_since(report),
         *_say_assumed(report),
         *_say_unknown(report),
         *_say_overrides(report),
+        *_say_checks_left_out(report),
     ]
     return [line for sentence in (*sentences, *CAUTIONS) for line in wrap(sentence, width)]
 
@@ -34,10 +37,26 @@ def _say_counts(report: Report, silent: int) -> str:
     if report.accepted:
         counts.append(f"{report.accepted} accepted")
     found = ", ".join(counts)
-    if len(report.files) > 1:
-        found += f" in {count(len(report.files), 'rig file')}"
+    rigs = [file for file in report.files if not file.is_library]
+    if len(rigs) > 1:
+        found += f" in {count(len(rigs), 'rig file')}"
     rest = f" {silent} of them have nothing to show." if silent else ""
     return f"{found}.{rest} Checked with {count(len(report.packs), 'pack')}, {count(report.rules, 'rule')}."
+
+
+def _say_since(report: Report) -> list[str]:
+    """What is new, unchanged and gone since the earlier run."""
+    since = report.since
+    if since is None:
+        return []
+    new, unchanged = report.count_state(State.NEW), report.count_state(State.UNCHANGED)
+    gone = f"{len(since.gone)} gone"
+    if since.gone:
+        gone += f" ({list_some([f'{one.code} at {one.at} in {one.file}' for one in since.gone], _MOST_GONE)})"
+    said = f"Since {since.name}: {new} new, {unchanged} unchanged, {gone}. Only what is new fails."
+    if since.is_elsewhere:
+        said += " None of the files that it speaks of is here: it may have been written in another folder."
+    return [said]
 
 
 def _say_assumed(report: Report) -> list[str]:
@@ -76,3 +95,8 @@ def _name_unknown(unknown: Iterable[Unknown]) -> list[str]:
 def _say_overrides(report: Report) -> list[str]:
     changed = "; ".join(override.says for override in report.overrides)
     return [f"Changed by the library: {changed}."] if changed else []
+
+
+def _say_checks_left_out(report: Report) -> list[str]:
+    files = ", ".join(report.checks_left_out)
+    return [f"House checks not run, as asked: {files}."] if files else []

@@ -8,9 +8,9 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rigmint.library.faults import Fault
-from rigmint.lint.edits import Edit
+from rigmint.library.tree_edits import Edit
 from rigmint.lint.finding import Measured, Unknown
-from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix
+from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix, Since, State
 from rigmint.report.held_back import find_held_back
 from rigmint.report.order import sort_files, sort_findings
 from rigmint.study.hands import AxisHands, Claim, Hands, Stopped
@@ -29,17 +29,18 @@ def to_json(value: object) -> str:
 
 def render_check_json(report: Report) -> str:
     """The object of `check`."""
-    return to_json(
-        {
-            "rigmint": report.version,
-            "today": report.today,
-            "packs": report.packs,
-            "counts": {grade.value: report.count(grade) for grade in Grade},
-            "accepted": report.accepted,
-            "files": [_show_file(file) for file in sort_files(report.files)],
-            "unread": [_show_fault(fault) for fault in report.unread],
-        }
-    )
+    shown: dict[str, object] = {
+        "rigmint": report.version,
+        "today": report.today,
+        "packs": report.packs,
+        "counts": {grade.value: report.count(grade) for grade in Grade},
+        "accepted": report.accepted,
+        "files": [_show_file(file) for file in sort_files(report.files)],
+        "unread": [_show_fault(fault) for fault in report.unread],
+    }
+    if report.since is not None:
+        shown["since"] = _show_since(report, report.since)
+    return to_json(shown)
 
 
 def render_owners_json(version: str, file: str, setups: Mapping[str, Hands]) -> str:
@@ -95,7 +96,9 @@ def _show_file(report: FileReport) -> dict[str, object]:
 
 def _show_finding(finding: ReportedFinding) -> dict[str, object]:
     accepted = finding.accepted
+    state = {"state": finding.state.value} if finding.state is not None else {}
     return {
+        **state,
         "code": finding.code,
         "grade": finding.grade,
         "says": finding.says,
@@ -117,6 +120,12 @@ def _show_measured(measured: Measured | None) -> dict[str, object] | None:
     if measured is None:
         return None
     return {"value": measured.value, "limit": measured.limit, "unit": measured.unit}
+
+
+def _show_since(report: Report, since: Since) -> dict[str, object]:
+    """Counts of open findings, and what is gone."""
+    gone = [{"code": one.code, "grade": one.grade, "file": one.file, "at": one.at} for one in since.gone]
+    return {**{state.value: report.count_state(state) for state in State}, "gone": gone}
 
 
 def _show_fix(fix: ReportedFix) -> dict[str, object]:

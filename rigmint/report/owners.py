@@ -10,15 +10,20 @@ from rigmint.report.owner_marks import Mark, describe_holding, name_hand
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.report.table import Cell, lay_table
+from rigmint.report.wheels import describe_wheel
 from rigmint.rig.device import SignalKind
+from rigmint.study.dial_speed import DialSpeed
 from rigmint.study.hands import AxisHands, Claim, Hands
 from rigmint.words import AXES
 
 _INDENT = 4
 
 
-def render_owners(file: str, setups: Mapping[str, Hands], style: Style) -> str:
-    """The whole text, ending in a newline. `setups`: name to study, in the order of the rig file."""
+def render_owners(
+    file: str, setups: Mapping[str, Hands], style: Style, dials: Mapping[str, tuple[DialSpeed, ...]] | None = None
+) -> str:
+    """The whole text, ending in a newline. `setups`: name to study, in the order of the rig file; `dials`: name to the
+    wheels that drive a ring by speed."""
     places = _order_places(setups)
     names = {place: _name_axis(place, setups) for place in places}
     lines = [f"{clean(file)}   who has what, {count(len(setups), 'setup')}", ""]
@@ -29,7 +34,8 @@ def render_owners(file: str, setups: Mapping[str, Hands], style: Style) -> str:
         told = [place for place in places if place in hands.axes and _has_details(hands.axes[place])]
         lines += ["", clean(setup)] if told else []
         for place in told:
-            lines += ["", *_describe_axis(hands.axes[place], names[place], style.width)]
+            wheels = (dials or {}).get(setup, ())
+            lines += ["", *_describe_axis(hands.axes[place], names[place], wheels, style.width)]
     return "\n".join(lines) + "\n"
 
 
@@ -71,12 +77,15 @@ def _fill_cell(axis: AxisHands, used: set[Mark]) -> Cell:
     return Cell(text, min(holding.marks, key=lambda mark: mark.grade.rank).grade if holding.marks else "")
 
 
-def _describe_axis(axis: AxisHands, name: str, width: int) -> list[str]:
+def _describe_axis(axis: AxisHands, name: str, wheels: tuple[DialSpeed, ...], width: int) -> list[str]:
     meant = f"meant for {', '.join(axis.meant)}" if axis.meant else "not said whose it is"
     lines = wrap(f"{name}: {meant}", width, _INDENT - 2)
     for claim in axis.certain:
         lines += wrap(_describe_claim(claim), width, _INDENT, _INDENT + 2)
         lines += wrap_chain(claim.path, width, _INDENT + 2)
+        for wheel in wheels:
+            if wheel.place == axis.place and wheel.claim == claim:
+                lines += wrap(describe_wheel(wheel), width, _INDENT + 2, _INDENT + 4)
     if not axis.certain:
         lines += wrap("nobody has it", width, _INDENT)
     for stopped in find_held_back(axis):

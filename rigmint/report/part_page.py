@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from rigmint.report.layout import count
 from rigmint.rig.choice import Choice
-from rigmint.rig.device import Control, LensRing, Mover, Radio, Setting
+from rigmint.rig.device import Control, Drive, LensRing, Mover, Radio, Setting
 from rigmint.rig.electric import Cell, Draw, LoadKind, Port, Window
 from rigmint.rig.part import Part
 
@@ -31,6 +31,11 @@ def describe_facts(part: Part) -> Iterator[tuple[str, str]]:
         yield "ring", f"{ring.name}{_describe_ring(ring)}"
     for name, joint in part.joints.items():
         yield "joint", f"{name}{', endless' if joint.endless else ''}{', slip ring' if joint.slip_ring else ''}"
+    if part.drive is not None:
+        yield "drive", ", ".join(_describe_drive(part.drive))
+    if part.payload is not None:
+        top = f"{part.payload.low:g} to {part.payload.high:g} kg" if part.payload.high is not None else ""
+        yield "carries", top or f"from {part.payload.low:g} kg"
     for cell in part.cells.values():
         yield "source", f"{cell.name}: {', '.join(_describe_cell(cell))}"
     for rail in part.rails.values():
@@ -93,9 +98,29 @@ def _describe_mover(mover: Mover) -> str:
 
 
 def _describe_ring(ring: LensRing) -> str:
-    module = f", module {1000 * ring.module:g} mm" if ring.module is not None else ""
+    module = f", module {1000 * ring.module:.3g} mm" if ring.module is not None else ""
+    teeth = f", {ring.teeth} teeth" if ring.teeth is not None else ""
     turn = f", {ring.turn * _DEGREES:.0f} deg" if ring.turn is not None else ""
-    return f"{module}{turn}"
+    torque = f", takes {ring.torque:.3g} N*m" if ring.torque is not None else ""
+    stands = f", stops stand {ring.stands:.3g} N*m" if ring.stands is not None and ring.stops else ""
+    return f"{module}{teeth}{turn}{torque}{', no stops' if ring.stops is False else stands}"
+
+
+def _describe_drive(drive: Drive) -> Iterator[str]:
+    if drive.module is not None:
+        yield f"module {1000 * drive.module:.3g} mm"
+    if drive.teeth is not None:
+        yield f"{drive.teeth} teeth"
+    if drive.torque is not None:
+        yield f"{drive.torque:.3g} N*m"
+    if drive.speed is not None:
+        yield f"{drive.speed * _DEGREES:.0f} deg/s"
+    if drive.calibration is not None and not drive.never_calibrates:
+        yield f"seeks stops with {drive.calibration:.3g} N*m"
+    if drive.calibrates:
+        yield "calibrates when " + ", ".join(f"{name} is {' or '.join(v)}" for name, v in drive.calibrates.items())
+    if drive.never_calibrates:
+        yield "never calibrates on its own"
 
 
 def _describe_cell(cell: Cell) -> Iterator[str]:

@@ -9,7 +9,6 @@ from rigmint.report.power_day import say_day
 from rigmint.report.power_leads import lay_leads, list_shorts
 from rigmint.report.power_rows import lay_trees
 from rigmint.report.power_setup import PowerReport, SetupPower
-from rigmint.report.power_tree import SourceTree, grow_trees
 from rigmint.report.power_words import (
     list_collapses,
     list_idle_inputs,
@@ -24,6 +23,7 @@ from rigmint.report.power_words import (
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.study.power import Point, Power
+from rigmint.study.power_tree import SourceTree, grow_trees
 from rigmint.words import CAUTIONS, Grade
 
 _MOST_FIGURES = 8
@@ -106,7 +106,7 @@ def _list_sentences(
         say_change(report, shown),
         say_margin(shown.power),
         say_runtime(report, shown),
-        say_day(shown),
+        say_day(shown.day),
         say_change_over(shown, trees),
     )
     yield from (text for text in sentences if text)

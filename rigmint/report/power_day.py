@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from rigmint.lint.wording import say_list, say_minutes
-from rigmint.report.power_setup import SetupPower
 from rigmint.study.day import Day, DayPacks
 
 _JOULES = 3600.0
 
 
-def say_day(shown: SetupPower) -> str:
+def say_day(day: Day | None) -> str:
     """Nothing where no day is stated, or no battery is in use."""
-    day = shown.day
     if day is None or not (day.packs or day.built_in):
         return ""
     told = [_say_packs(packs) for packs in day.packs]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rigmint.report.json import to_json
+from rigmint.report.power_faults import show_faults
 from rigmint.report.power_setup import PowerReport, SetupPower
 from rigmint.study.power import PointPower
 
@@ -18,6 +19,7 @@ def _show_setup(shown: SetupPower) -> dict[str, object]:
         **{point.value: _show_point(power) for point, power in shown.power.points.items()},
         "runtime": shown.runtime.seconds,
         "change_volts": {ref.place: volts for ref, volts in shown.runtime.change_volts.items()},
+        **({"faults": show_faults(shown.faults)} if shown.faults is not None else {}),
     }
 
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from rigmint.graph.pins import Source
 from rigmint.report.layout import show_tenths
 from rigmint.report.power_bar import NARROW, WIDE, draw_bar, name_outside
-from rigmint.report.power_tree import Branch, SourceTree
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.rig.electric import Window
 from rigmint.rig.rig import PortRef, Rig
 from rigmint.study.power import Point, Power
+from rigmint.study.power_tree import Branch, SourceTree
 from rigmint.words import Grade
 
 _VOLTS = 8

@@ -10,6 +10,7 @@ from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
 from rigmint.rig.rig import Item, Lead, Rig, Setup
 from rigmint.study.day import Day
+from rigmint.study.faults import Faults
 from rigmint.study.power import Power
 from rigmint.study.runtime import Runtime
 from rigmint.study.studies import Studies
@@ -30,6 +31,8 @@ class SetupPower:
     day: Day | None
     burns: bool
     """Whether this wiring destroys something, so that its figures are not to be worked by."""
+    faults: Faults | None
+    """What single faults do, where that was asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,21 +47,27 @@ class PowerReport:
     failed: tuple[Fault, ...]
 
 
-def _gather_setup(studies: Studies, setup: Setup) -> SetupPower:
-    burns = studies.worst_volts(setup).burns()
-    return SetupPower(setup, studies.whole_power(setup), studies.runtime(setup), studies.day(setup), burns)
+def _gather_setup(studies: Studies, setup: Setup, *, with_faults: bool) -> SetupPower:
+    return SetupPower(
+        setup,
+        studies.whole_power(setup),
+        studies.runtime(setup),
+        studies.day(setup),
+        studies.worst_volts(setup).burns(),
+        studies.faults(setup) if with_faults else None,
+    )
 
 
-def gather_power(rig: Rig, house: House, names: Sequence[str]) -> PowerReport:
-    """The studies of the setups named. A circuit that could not be solved though it has a solution is a fault of
-    rigmint's own, and then no number is given at all."""
+def gather_power(rig: Rig, house: House, names: Sequence[str], *, with_faults: bool = False) -> PowerReport:
+    """The studies of the setups named, with those of single faults where asked for. A circuit that could not be solved
+    though it has a solution is a fault of rigmint's own, and then no number is given at all."""
     studies = Studies(rig, house)
     setups: dict[str, SetupPower] = {}
     failed: list[Fault] = []
     for name in names:
         setup = rig.setups[name]
         try:
-            setups[name] = _gather_setup(studies, setup)
+            setups[name] = _gather_setup(studies, setup, with_faults=with_faults)
         except (SolveFailed, BadCircuit) as error:
             says = f"the circuit of setup {name} could not be solved, which is a fault of rigmint: {error}"
             failed.append(Fault(rig.file, 1, 1, "study:failed", says))

@@ -9,10 +9,10 @@ from rigmint.physics.circuit import RegulatorState
 from rigmint.report.layout import list_some, show_tenths
 from rigmint.report.power_bar import name_outside
 from rigmint.report.power_setup import PowerReport, SetupPower
-from rigmint.report.power_tree import SourceTree
 from rigmint.rig.electric import Role
 from rigmint.rig.rig import PortRef, Rig
 from rigmint.study.power import Point, Power
+from rigmint.study.power_tree import SourceTree
 from rigmint.study.runtime import Runtime, is_cold
 
 _MOST = 8

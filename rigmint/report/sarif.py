@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 from typing import Any
 from urllib.parse import quote
 
 from rigmint.library.faults import Fault
 from rigmint.lint.finding import Unknown
+from rigmint.lint.fingerprint import FINGERPRINT, make_fingerprint
 from rigmint.lint.packs import PackSet
-from rigmint.lint.results import Accepted, FileReport, Report, ReportedFinding
+from rigmint.lint.results import Accepted, FileReport, Gone, Report, ReportedFinding, ReportedFix
 from rigmint.report.faults import is_in_file
 from rigmint.report.json import to_json
 from rigmint.report.order import sort_files, sort_findings
@@ -21,11 +21,11 @@ Object = dict[str, Any]
 
 VERSION = "2.1.0"
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
-FINGERPRINT = "rigmintFinding/v1"
+_ABSENT = "absent"
 
 
 def render_sarif(report: Report, packs: PackSet, *, strict: bool) -> str:
-    """The log. `fixes` are left out: a SARIF fix needs the region that it replaces; remedies stand in the message."""
+    """The log. Remedies stand in the message; those that are edits of the rig file are `fixes` too."""
     part = describe_tool(report.version, packs)
     files = sort_files(report.files)
     status = report.status(strict=strict)
@@ -33,7 +33,7 @@ def render_sarif(report: Report, packs: PackSet, *, strict: bool) -> str:
     for file in files:
         notifications += [_notify_fault(fault, part) for fault in file.unread]
         notifications += [_notify_unknown(unknown, file.file, part) for unknown in file.unknown]
-    run = {
+    run: Object = {
         "tool": part.tool,
         "columnKind": "unicodeCodePoints",
         "invocations": [
@@ -45,13 +45,9 @@ def render_sarif(report: Report, packs: PackSet, *, strict: bool) -> str:
         ],
         "results": [_show_result(finding, file, part) for file in files for finding in sort_findings(file)],
     }
+    if report.since is not None:
+        run["results"] = [*run["results"], *(_show_gone(one, part) for one in report.since.gone)]
     return to_json({"$schema": SCHEMA, "version": VERSION, "runs": [run]})
-
-
-def make_fingerprint(finding: ReportedFinding, file: str) -> str:
-    """What stays the same when lines move: code, cause, place and file."""
-    text = "\n".join((finding.code, finding.cause, finding.at, file))
-    return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
 
 
 def _show_result(finding: ReportedFinding, file: FileReport, part: ToolPart) -> Object:
@@ -79,13 +75,56 @@ def _show_result(finding: ReportedFinding, file: FileReport, part: ToolPart) -> 
     }
     if finding.accepted is not None:
         result["suppressions"] = [_show_suppression(finding.accepted)]
+    if finding.state is not None:
+        result["baselineState"] = finding.state.value
+    fixes = [_show_fix(fix, file.file) for fix in finding.fixes if fix.text_edits]
+    if fixes:
+        result["fixes"] = fixes
     return result
+
+
+def _show_gone(gone: Gone, part: ToolPart) -> Object:
+    """A finding of the earlier run, as far as it is known."""
+    return {
+        "ruleId": gone.code,
+        "rule": _refer(gone.code, part),
+        "level": LEVELS[gone.grade],
+        "message": {"text": gone.says},
+        "locations": [
+            {**_locate(gone.file, gone.line or 0, gone.column), "logicalLocations": [{"fullyQualifiedName": gone.at}]}
+        ],
+        "partialFingerprints": {FINGERPRINT: gone.fingerprint},
+        "baselineState": _ABSENT,
+        "properties": {"grade": gone.grade, "at": gone.at},
+    }
+
+
+def _show_fix(fix: ReportedFix, file: str) -> Object:
+    """Regions are in characters, as `columnKind` says, and an inserted text deletes an empty one."""
+    replacements = [
+        {
+            "deletedRegion": {
+                "startLine": one.line,
+                "startColumn": one.column,
+                "endLine": one.end_line,
+                "endColumn": one.end_column,
+            },
+            "insertedContent": {"text": one.text},
+        }
+        for one in fix.text_edits
+    ]
+    return {
+        "description": _show_message(fix.says),
+        "artifactChanges": [{"artifactLocation": _locate_file(file), "replacements": replacements}],
+        "properties": {"proved": fix.proved},
+    }
 
 
 def _show_suppression(accepted: Accepted) -> Object:
     until = f", until {accepted.until}" if accepted.until else ""
     justification = clean(f"{accepted.why} (signed by {accepted.by}{until})")
-    return {"kind": "external", "status": "accepted", "justification": justification}
+    kind = "inSource" if accepted.is_in_rig else "external"
+    return {"kind": kind, "status": "accepted", "justification": justification}
 
 
 def _notify_fault(fault: Fault, part: ToolPart) -> Object:
@@ -118,7 +157,12 @@ def _show_message(text: str) -> Object:
 
 def _locate(file: str, line: int, column: int) -> Object:
     """A place in a file; without a region where no line is known."""
-    physical: Object = {"artifactLocation": {"uri": quote(os.fsencode(file), safe="/")}}
+    physical: Object = {"artifactLocation": _locate_file(file)}
     if line > 0:
         physical["region"] = {"startLine": line, "startColumn": max(column, 1)}
     return {"physicalLocation": physical}
+
+
+def _locate_file(file: str) -> Object:
+    """Relative to the working folder."""
+    return {"uri": quote(os.fsencode(file), safe="/")}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from rigmint.library.faults import Fault
-from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix
+from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix, State
 from rigmint.report.closing import list_closing
 from rigmint.report.faults import has_line, is_in_file, name_group
 from rigmint.report.layout import INDENT, count, lay_head, list_some, wrap, wrap_chain
@@ -69,7 +69,7 @@ def _render_file(report: FileReport, style: Style) -> list[str]:
 
 def _describe_size(report: FileReport) -> str:
     if not report.setups:
-        return "not checked"
+        return "library" if report.is_library else "not checked"
     sizes = (count(report.items, "item"), count(report.leads, "lead"), count(len(report.setups), "setup"))
     return ", ".join(sizes)
 
@@ -83,8 +83,10 @@ def _join_entries(entries: Sequence[list[str]]) -> list[str]:
 
 
 def _render_finding(finding: ReportedFinding, report: FileReport, style: Style) -> list[str]:
-    setups = "every setup" if set(finding.setups) == set(report.setups) else ", ".join(finding.setups)
-    place = ", ".join(part for part in (f"line {finding.position.line}", setups) if part)
+    is_every = bool(report.setups) and set(finding.setups) == set(report.setups)
+    setups = "every setup" if is_every else ", ".join(finding.setups)
+    state = finding.state.value if finding.state is State.NEW else ""
+    place = ", ".join(part for part in (state, f"line {finding.position.line}", setups) if part)
     lines = _render_head(finding.grade, finding.code, place, style)
     lines += wrap(finding.says, style.width, INDENT)
     lines += wrap_chain(finding.path, style.width, INDENT)

@@ -169,13 +169,16 @@ class LensRing:
 
 @dataclass(frozen=True, slots=True)
 class Drive:
-    """A lens motor's output gear: m, teeth, N*m, rad/s."""
+    """A lens motor's output gear: m, teeth, N*m, rad/s. A motor driver states only when its motors calibrate."""
 
     module: float | None
     teeth: int | None
     torque: float | None
     speed: float | None
     calibration: float | None
+    never_calibrates: bool
+    calibrates: When
+    """Settings of the part under which it seeks the stops on its own; empty: at each switch-on."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,3 +55,5 @@ class House:
     leaves: Mapping[str, float] = field(default_factory=dict)
     """Place to the fraction of a stated radio reach that it leaves."""
     fail_on: Grade = Grade.FIGHT
+    tapes: Mapping[str, str] = field(default_factory=dict)
+    """Voltage class or `signal` to the tape's colour on lead labels, where the library sets it."""

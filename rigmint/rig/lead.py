@@ -75,6 +75,8 @@ class LeadBody:
     """m."""
     loss: Loss | None
     mark: str | None
+    mass: float | None
+    """kg."""
     straight: bool
     """Assumed contact to contact, since nobody described it."""
     assumed: frozenset[str]

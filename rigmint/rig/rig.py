@@ -36,6 +36,8 @@ class Item:
     asset: str | None
     firmware: str | None
     rides: str
+    states_rides: bool
+    """Whether the rig or the part says on what it rides; else a default by kind stands in."""
     bond: bool
     watch: str | None
     """What a screen is for: operator, focus, watch; None where nothing says."""
@@ -207,7 +209,9 @@ class Acceptance:
     until: str | None
     up_to: Quantity | None
     place: str
-    """Where the entry stands: `accepted.N` of the rig or `library`."""
+    """Where the entry stands: `accepted.N` of the rig or `library.N`."""
+    position: Position | None = None
+    """Of an entry of the library, in its file."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from rigmint.study.worst_volts import WorstVolts
 
 _HEAVY_LOAD = 1.0
 """W above which current pushed into a rail counts as feeding it."""
-_PRESENT = 0.5
+PRESENT = 0.5
 """V from which a foreign source raises an output."""
 
 
@@ -47,7 +47,7 @@ class TiedSources:
 def find_backfeeds(rig: Rig, worst: WorstVolts) -> tuple[Backfeed, ...]:
     """Every port of role out whose rail can take current and that a source of another item reaches from outside."""
     network = worst.network
-    hops = list_hops(network, outwards=True)
+    hops: Neighbours | None = None
     found = []
     for ref, volts in worst.ports.items():
         part = rig.items[ref.item].part
@@ -57,11 +57,14 @@ def find_backfeeds(rig: Rig, worst: WorstVolts) -> tuple[Backfeed, ...]:
             if potentials.source.item == ref.item or potentials.shorted is not None:
                 continue
             across = _volts_at(worst, ref, volts.port, potentials)
-            if across is None or across <= _PRESENT:
+            if across is None or across <= PRESENT:
                 continue
             intake = find_intake(part, volts.port, across)
+            if intake is None:
+                continue
+            hops = hops if hops is not None else list_hops(network, outwards=True)
             way = _find_foreign_way(network, hops, ref, volts.port, potentials, worst.nets)
-            if intake is not None and way is not None:
+            if way is not None:
                 found.append(Backfeed(ref, across, potentials.source, way, intake or way.guessed))
                 break
     return tuple(found)
@@ -121,8 +124,7 @@ def _volts_at(worst: WorstVolts, ref: PortRef, port: Port, potentials: Potential
 def find_tied_sources(rig: Rig, worst: WorstVolts, figures: PowerFigures) -> tuple[TiedSources, ...]:
     """Every pair of sources of which a fresh one pushes more into the other than it may take."""
     found = []
-    out_hops = _with_ohms(rig, worst.network, outwards=True, figures=figures)
-    back_hops = _with_ohms(rig, worst.network, outwards=False, figures=figures)
+    both_hops: tuple[Neighbours, Neighbours] | None = None
     for giving in worst.potentials:
         for taking in worst.potentials:
             taker = taking.source
@@ -131,7 +133,12 @@ def find_tied_sources(rig: Rig, worst: WorstVolts, figures: PowerFigures) -> tup
             across = giving.across(worst.nets[taker.plus], worst.nets[taker.minus])
             if across is None or across <= 0:
                 continue
-            tied = _measure(worst.network, giving, taker, across, out_hops, back_hops, figures)
+            if both_hops is None:
+                both_hops = (
+                    _with_ohms(rig, worst.network, outwards=True, figures=figures),
+                    _with_ohms(rig, worst.network, outwards=False, figures=figures),
+                )
+            tied = _measure(worst.network, giving, taker, across, *both_hops, figures)
             if tied is not None and tied.amps > taker.cell.charge + 1e-6:
                 found.append(tied)
     return tuple(found)

@@ -14,9 +14,10 @@ from dataclasses import dataclass
 from rigmint.graph.pins import Pin
 from rigmint.rig.electric import MINUS
 from rigmint.rig.rig import Lead, PortRef, Setup
+from rigmint.study.electronics import wants_volts
 from rigmint.study.paths import Way, find_way, list_hops
 from rigmint.study.potentials import Potentials
-from rigmint.study.spare import find_items_lost, find_spare_feed, wants_volts
+from rigmint.study.spare import find_items_lost, find_spare_feed
 from rigmint.study.studies import Studies
 from rigmint.study.worst_volts import Reach
 

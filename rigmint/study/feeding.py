@@ -5,6 +5,7 @@ from __future__ import annotations
 from rigmint.graph.pins import PinNetwork
 from rigmint.rig.electric import Role
 from rigmint.rig.rig import Lead, PortRef, Rig, Setup
+from rigmint.study.paths import Way
 from rigmint.study.power import Point, Power
 from rigmint.study.worst_volts import WorstVolts
 
@@ -45,3 +46,19 @@ def is_drawn_from(rig: Rig, setup: Setup, network: PinNetwork, ref: PortRef) -> 
     draws = any(rail.load is not None for rail in part.rails.values())
     rails = set(rig.port(ref).feeds.values())
     return is_plugged and is_on and draws and not any(part.has_cell_on(rail) for rail in rails)
+
+
+def find_way_through(
+    rig: Rig, setup: Setup, network: PinNetwork, worst: WorstVolts, power: Power, label: str
+) -> Way | None:
+    """The way to the port that draws most at typical, or at full where there is no typical, of those that are fed
+    through a lead; None where nothing is."""
+    found: list[tuple[float, str, Way]] = []
+    amps = power.points[Point.TYPICAL].ports or power.points[Point.FULL].ports
+    for ref, volts in worst.ports.items():
+        if volts.high is None or not is_drawn_from(rig, setup, network, ref):
+            continue
+        way = worst.way_to(ref, volts.high)
+        if label in way.leads:
+            found.append((-amps[ref].amps if ref in amps else 0.0, ref.place, way))
+    return min(found, key=lambda one: one[:2])[2] if found else None

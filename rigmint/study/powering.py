@@ -6,6 +6,7 @@ leads back to that source's minus.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -58,12 +59,12 @@ class Powering:
 def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
     """The study, on the network of what is there."""
     closed = close_switches(rig, setup, network)
-    now = _Reach(closed, setup)
+    now = NetworkReach(closed, setup)
     rails: list[RailFeed] = []
     loads = [load for load in network.loads if load.item not in setup.off]
     dead = [load for load in loads if not now.feeds(load)]
-    ever = _Reach(network, setup) if dead else now
-    by_feed = _Reach(_without_signal_returns(rig, closed), setup) if loads else now
+    ever = NetworkReach(network, setup) if dead else now
+    by_feed = NetworkReach(without_signal_returns(rig, closed), setup) if loads else now
     for load in loads:
         if load not in dead:
             feed = Feed.POWERED if by_feed.feeds(load) else Feed.BY_SHIELD
@@ -77,7 +78,7 @@ def study_powering(rig: Rig, setup: Setup, network: PinNetwork) -> Powering:
 
 def list_returning_ports(rig: Rig, setup: Setup, network: PinNetwork) -> set[PortRef]:
     """The power ports to which a source brings its plus and leads its minus back, signal leads left out."""
-    reach = _Reach(_without_signal_returns(rig, network), setup)
+    reach = NetworkReach(without_signal_returns(rig, network), setup)
     return {
         PortRef(item, port.name)
         for item in setup.items
@@ -93,12 +94,13 @@ def list_returning_ports(rig: Rig, setup: Setup, network: PinNetwork) -> set[Por
 def find_drops(rig: Rig, setup: Setup, network: PinNetwork, powering: Powering, item: str) -> tuple[str, ...]:
     """The items that lose power when an item is taken out of the rig, itself apart. `powering`: with it."""
     before = {rail.load.item for rail in powering.unpowered()}
-    without = _without_item(network, item)
+    without = without_item(network, item)
     after = {rail.load.item for rail in study_powering(rig, setup, without).unpowered()}
     return tuple(sorted(after - before - {item}))
 
 
-def _without_item(network: PinNetwork, item: str) -> PinNetwork:
+def without_item(network: PinNetwork, item: str) -> PinNetwork:
+    """The network with an item and all that touches it taken out."""
     return replace(
         network,
         joins=tuple(join for join in network.joins if item not in _owners(network, join)),
@@ -131,7 +133,24 @@ def close_switches(rig: Rig, setup: Setup, network: PinNetwork) -> PinNetwork:
     )
 
 
-class _Reach:
+@dataclass(frozen=True, slots=True)
+class SourceReach:
+    """What a source reaches, and the net of each pin by which it is told."""
+
+    nets: Sequence[int]
+    potentials: Potentials
+
+
+def is_fed(load: Load, reaches: Iterable[SourceReach]) -> bool:
+    """Whether a source drives current through a load, either way round."""
+    return any(
+        one.potentials.across(one.nets[load.rail_pin], one.nets[load.ground]) is not None
+        or (one.potentials.shorted is not None and one.nets[load.rail_pin] in one.potentials.plus)
+        for one in reaches
+    )
+
+
+class NetworkReach:
     """What all live sources reach on a network."""
 
     def __init__(self, network: PinNetwork, setup: Setup) -> None:
@@ -144,11 +163,7 @@ class _Reach:
 
     def feeds(self, load: Load) -> bool:
         """Whether a source drives current through the load, either way round."""
-        rail, ground = self._nets[load.rail_pin], self._nets[load.ground]
-        return any(
-            reach.across(rail, ground) is not None or (reach.shorted is not None and rail in reach.plus)
-            for reach in self._reaches
-        )
+        return is_fed(load, (SourceReach(self._nets, reach) for reach in self._reaches))
 
     def stands_at(self, feeds: tuple[int, ...], minus: tuple[int, ...]) -> bool:
         """Whether a source stands between any two of these pins, the right way round or not."""
@@ -159,12 +174,17 @@ class _Reach:
             for back in minus
         )
 
+    def feeds_reversed(self, load: Load) -> bool:
+        """Whether a source stands across the load the wrong way round."""
+        rail, ground = self._nets[load.rail_pin], self._nets[load.ground]
+        return any((volts := reach.across(rail, ground)) is not None and volts < 0 for reach in self._reaches)
+
     def brings_plus(self, load: Load) -> bool:
         """Whether a source's plus reaches the rail."""
         return any(self._nets[load.rail_pin] in reach.plus for reach in self._reaches)
 
 
-def _without_signal_returns(rig: Rig, network: PinNetwork) -> PinNetwork:
+def without_signal_returns(rig: Rig, network: PinNetwork) -> PinNetwork:
     """The network without the minus contacts of ports that have no feed: returns by signal."""
 
     def is_signal_return(join: Join) -> bool:
@@ -188,7 +208,7 @@ def _find_open_switch(rig: Rig, setup: Setup, network: PinNetwork, load: Load) -
             if setup.setting(element.owner, name) in (None, *values):
                 continue
             opened = _with_setting_met(rig, setup, network, element.bridge, item.name)
-            if _Reach(opened, setup).feeds(load):
+            if NetworkReach(opened, setup).feeds(load):
                 return item.name, name
     return None
 

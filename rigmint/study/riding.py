@@ -1,123 +1,135 @@
-"""Where on a head each item rides, and on which head, where there are several."""
+"""Riding: which head each item sits on, and what carries the head."""
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterator, Mapping
+import heapq
+from collections import defaultdict
+from dataclasses import dataclass
 
-from rigmint.rig.rig import Item, PortRef, Rig, Setup
+from rigmint.rig.rig import PortRef, Rig, Setup
 
-STAGES = ("base", "pan", "roll", "tilt")
-"""From the carrier up to the camera; each joint lies under the stage that is named after it."""
 AWAY = "away"
+STAGES = ("base", "pan", "roll", "tilt")
+"""From what carries the head to the camera."""
+_UNDERSIDE, _TOP = "base", "head"
 
 
+@dataclass(frozen=True, slots=True)
 class Riding:
-    """The items of one setup on its heads."""
+    """Who rides where in one setup."""
 
-    def __init__(self, rig: Rig, setup: Setup) -> None:
-        self._rig = rig
-        self._setup = setup
-        self.heads = tuple(name for name in sorted(setup.items) if is_head(rig.items[name]))
-        self._head_of = _find_heads(rig, setup, self.heads)
-        self._docked = _spread_stages(rig, setup)
-
-    def find_stage(self, ref: PortRef, head: str) -> str:
-        """The stage of a head on which a port sits: the port's own on the head itself, else that on which its item
-        rides. What is on another head, or away, is below this one, as its base is."""
-        item = self._rig.items[ref.item]
-        if ref.item == head:
-            return self._rig.port(ref).stage or _on_head(item.rides)
-        if self._head_of.get(ref.item) != head:
-            return STAGES[0]
-        return _on_head(self._docked.get(ref.item, item.rides))
-
-    def is_assumed(self, ref: PortRef) -> bool:
-        """Whether nothing but the default of its kind says where a port's item rides."""
-        item = self._rig.items[ref.item]
-        return ref.item not in self._docked and _rides_by_default(item) and not is_head(item)
+    on_head: dict[str, frozenset[str]]
+    """Head to the items that sit on it, at whatever stage, without itself and what carries it."""
+    unsure: frozenset[str]
+    """Items that may sit on any of several heads: neither a dock nor a lead says on which."""
+    carriers: dict[str, tuple[str, ...]]
+    """Head to what carries it, nearest first."""
+    is_order_known: bool
+    """Whether it is known what carries what: docks say so, or there is one head and one carrier."""
 
 
-def is_head(item: Item) -> bool:
-    """Whether it is a stabiliser head."""
-    return item.part.kind == "head" or bool(item.part.joints)
+def study_riding(rig: Rig, setup: Setup) -> Riding:
+    """Docks say it, then leads, the shortest way first; with one head in the setup all that rides, rides on it."""
+    there = [name for name in sorted(setup.items) if rig.items[name].rides != AWAY]
+    heads = [name for name in there if rig.items[name].part.kind == "head"]
+    carriers = {head: _find_carriers(rig, setup, head) for head in heads}
+    loose = [name for name in there if rig.items[name].part.kind == "carrier"]
+    is_known = any(carriers.values()) or not loose or not heads
+    if not is_known and len(heads) == len(loose) == 1:
+        carriers, is_known = {heads[0]: (loose[0],)}, True
+    carrying = {name for chain in carriers.values() for name in chain}
+    unplaced = set() if is_known else set(loose)
+    riders = [name for name in there if name not in {*heads, *carrying, *unplaced}]
+    if len(heads) == 1:
+        return Riding({heads[0]: frozenset(riders)}, frozenset(), carriers, is_known)
+    owners = _find_owners(rig, setup, heads, riders)
+    on_head = {head: frozenset(name for name in riders if owners.get(name) == head) for head in heads}
+    unsure = frozenset(name for name in riders if heads and name not in owners and name not in loose)
+    return Riding(on_head, unsure, carriers, is_known)
 
 
-def _on_head(stage: str) -> str:
-    return stage if stage in STAGES else STAGES[0]
+def _find_carriers(rig: Rig, setup: Setup, head: str) -> tuple[str, ...]:
+    """The carriers that docks join to a head, nearest first: over ports that do not sit on its moving stages, and over
+    adaptors of whatever kind, but not over another head."""
+    joined = _list_docked(rig, setup)
+    chain: list[str] = []
+    seen = {head}
+    front = [head]
+    while front:
+        following = {
+            far.item
+            for name in front
+            for near, far in joined[name]
+            if _is_below(rig, near) and _is_no_head(rig, far) and not _goes_up(rig, near, far)
+        }
+        front = sorted(following - seen)
+        seen.update(front)
+        chain += [name for name in front if rig.items[name].part.kind == "carrier"]
+    return tuple(chain)
 
 
-def _rides_by_default(item: Item) -> bool:
-    return "rides" in item.part.assumed and item.rides == item.part.rides
+def _goes_up(rig: Rig, near: PortRef, far: PortRef) -> bool:
+    """Whether what is docked sits on top, as another head's arm on the same car: a carrier's underside is its port
+    `base` and its top its port `head`, as in the catalogue. Other names do not tell, and both ways are gone."""
+    return far.port == _UNDERSIDE or (near.port == _TOP and rig.items[near.item].part.kind == "carrier")
 
 
-def _find_heads(rig: Rig, setup: Setup, heads: tuple[str, ...]) -> dict[str, str]:
-    """Item to the head that it is on: with one head all that is not away, with several the nearest along docks, then
-    leads."""
-    riding = [name for name in sorted(setup.items) if rig.items[name].rides != AWAY and name not in heads]
-    if len(heads) < 2:
-        return {name: head for head in heads for name in riding}
-    docks, leads = _list_docked(rig, setup), _list_led(rig, setup)
-    found = {head: head for head in heads}
-    queue = deque(heads)
-    while queue:
-        here = queue.popleft()
-        near = [(name, True) for name in docks.get(here, ())] + [(name, False) for name in leads.get(here, ())]
-        for name, is_dock in near:
-            if name in found or rig.items[name].rides == AWAY:
-                continue
-            found[name] = found[here]
-            if is_dock:
-                queue.appendleft(name)
-            else:
-                queue.append(name)
-    return {name: head for name, head in found.items() if name not in heads}
+def _is_no_head(rig: Rig, port: PortRef) -> bool:
+    return rig.items[port.item].part.kind != "head"
 
 
-def _list_docks(rig: Rig, setup: Setup) -> Iterator[tuple[PortRef, PortRef]]:
-    for index in sorted(setup.docks):
-        dock = rig.docks[index]
-        yield dock.first, dock.second
-        yield dock.second, dock.first
+def _is_below(rig: Rig, port: PortRef) -> bool:
+    """Whether a port of a head sits at its base; a carrier has no other ports."""
+    item = rig.items[port.item]
+    return item.part.kind != "head" or item.part.ports[port.port].stage in (None, "base")
 
 
-def _list_docked(rig: Rig, setup: Setup) -> Mapping[str, list[str]]:
-    found: dict[str, list[str]] = {}
-    for near, far in _list_docks(rig, setup):
-        found.setdefault(near.item, []).append(far.item)
-    return found
+def _list_docked(rig: Rig, setup: Setup) -> dict[str, list[tuple[PortRef, PortRef]]]:
+    joined: dict[str, list[tuple[PortRef, PortRef]]] = defaultdict(list)
+    for dock in rig.docks:
+        if dock.index in setup.docks:
+            joined[dock.first.item].append((dock.first, dock.second))
+            joined[dock.second.item].append((dock.second, dock.first))
+    return joined
 
 
-def _list_led(rig: Rig, setup: Setup) -> Mapping[str, list[str]]:
-    found: dict[str, list[str]] = {}
-    for label in sorted(setup.leads):
-        items = [ref.item for _, ref in sorted(rig.leads[label].plugged.items())]
-        for one in items:
-            found.setdefault(one, []).extend(other for other in items if other != one)
-    return found
+def _find_owners(rig: Rig, setup: Setup, heads: list[str], riders: list[str]) -> dict[str, str]:
+    """The nearest head of each rider, over docks (no way at all) and leads (one each) between riders; riders that are
+    as near to two heads, or reach none, have no owner."""
+    ways = _list_ways(rig, setup, {*heads, *riders})
+    distances = {head: _measure(head, ways, set(heads)) for head in heads}
+    owners = {}
+    for name in riders:
+        reached = sorted((distances[head][name], head) for head in heads if name in distances[head])
+        if reached and (len(reached) == 1 or reached[0][0] < reached[1][0]):
+            owners[name] = reached[0][1]
+    return owners
 
 
-def _spread_stages(rig: Rig, setup: Setup) -> dict[str, str]:
-    """Item to the stage of what it is docked to, for items that ride by default: from the ports of heads and from
-    items whose place is stated, along docks. A battery goes where its plate is."""
-    found: dict[str, str] = {}
-    queue: deque[tuple[str, str]] = deque()
-    docks = list(_list_docks(rig, setup))
-    for near, far in docks:
-        here, item = rig.items[near.item], rig.items[far.item]
-        if not _rides_by_default(item) or is_head(item):
+def _list_ways(rig: Rig, setup: Setup, among: set[str]) -> dict[str, dict[str, int]]:
+    ways: dict[str, dict[str, int]] = defaultdict(dict)
+    for label in setup.leads:
+        ends = sorted({ref.item for ref in rig.leads[label].plugged.values()} & among)
+        for one in ends:
+            ways[one].update({other: 1 for other in ends if other != one})
+    for name, pairs in _list_docked(rig, setup).items():
+        if name in among:
+            ways[name].update({far.item: 0 for _, far in pairs if far.item in among})
+    return ways
+
+
+def _measure(start: str, ways: dict[str, dict[str, int]], heads: set[str]) -> dict[str, int]:
+    """Leads on the shortest way from a head to each item; no way goes on through another head."""
+    distances: dict[str, int] = {}
+    heap = [(0, start)]
+    while heap:
+        distance, name = heapq.heappop(heap)
+        if name in distances:
             continue
-        if is_head(here):
-            queue.append((far.item, rig.port(near).stage or _on_head(here.rides)))
-        elif not _rides_by_default(here):
-            queue.append((far.item, here.rides))
-    while queue:
-        name, stage = queue.popleft()
-        if name in found:
+        distances[name] = distance
+        if name in heads and name != start:
             continue
-        found[name] = stage
-        for near, far in docks:
-            other = rig.items[far.item]
-            if near.item == name and _rides_by_default(other) and not is_head(other):
-                queue.append((far.item, stage))
-    return found
+        for other, step in ways[name].items() if name in ways else ():
+            if other not in distances:
+                heapq.heappush(heap, (distance + step, other))
+    return distances

@@ -20,6 +20,15 @@ _CARRIES_AMPS = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
+class Course:
+    """The way down: (s, open-circuit V of each battery) at the start and after each step, with the indices of these
+    batteries among the circuit's sources; s are stretched as the runtimes are, by age and cold."""
+
+    sources: tuple[int, ...]
+    points: tuple[tuple[float, tuple[float, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Runtime:
     """Item of a battery to s (None: it gives no current); the port of the largest load that a battery feeds to the V
     that it shows at the change. `failed`: the run ended because a loaded port left its window, at this place. `left`:
@@ -29,6 +38,7 @@ class Runtime:
     change_volts: Mapping[PortRef, float]
     failed: PortRef | None
     left: Mapping[str, float]
+    course: Course
 
 
 def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime:
@@ -41,7 +51,7 @@ def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime
         if source.cell.is_battery and source.fixed is None and source.item not in setup.off
     ]
     if not indices:
-        return Runtime({}, {}, None, {})
+        return Runtime({}, {}, None, {}, Course((), ()))
     batteries = [_make_battery(built, index) for index in indices]
     run = _Run(rig, power, house, indices)
     result = discharge(batteries, run.draw, house.power.change_at)
@@ -54,7 +64,8 @@ def study_runtime(rig: Rig, setup: Setup, power: Power, house: House) -> Runtime
         seconds[item] = lasted * factor if lasted is not None else best
         left[item] = min(fraction, left.get(item, 1.0))
     failed = run.failed if result.stop is Stop.FAILED else None
-    return Runtime(seconds, run.find_change_volts(result.volts), failed, left)
+    course = Course(tuple(indices), tuple((time * factor, volts) for time, volts in result.trace))
+    return Runtime(seconds, run.find_change_volts(result.volts), failed, left, course)
 
 
 def is_cold(setup: Setup) -> bool:

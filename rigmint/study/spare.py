@@ -4,29 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rigmint.rig.electric import BridgeKind, Role
-from rigmint.rig.part import Part
+from rigmint.rig.electric import Role
 from rigmint.rig.rig import Setup
+from rigmint.study.electronics import wants_volts
 from rigmint.study.paths import Way
 from rigmint.study.powering import Feed, RailFeed
 from rigmint.study.studies import Studies
 from rigmint.study.worst_volts import WorstVolts
-
-_PASSIVE_KINDS = frozenset({"plate", "breakout", "cage", "rods", "carrier", "counterweight", "matte_box"})
-
-
-def has_electronics(part: Part) -> bool:
-    """Whether there is something behind its ports that wants volts or is hurt by wrong ones: not in a bare plate or
-    breakout."""
-    if part.kind not in _PASSIVE_KINDS:
-        return True
-    is_electronic = any(bridge.kind in (BridgeKind.REGULATOR, BridgeKind.DIODE) for bridge in part.bridges)
-    return is_electronic or bool(part.cells) or any(rail.load is not None for rail in part.rails.values())
-
-
-def wants_volts(part: Part) -> bool:
-    """Whether it is a device that states no load, though it must draw something."""
-    return has_electronics(part) and not any(rail.load is not None for rail in part.rails.values())
 
 
 def find_items_lost(studies: Studies, setup: Setup, label: str) -> frozenset[str]:

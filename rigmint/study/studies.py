@@ -3,36 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from operator import attrgetter
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from rigmint.graph.build_pins import build_pin_network
 from rigmint.graph.islands import find_islands
 from rigmint.graph.joined_contacts import JoinedContacts, list_joined_contacts
-from rigmint.graph.pins import PinNetwork, take_out_lead
+from rigmint.graph.pins import PinNetwork, Source, take_out_lead
 from rigmint.graph.presence import Presence
 from rigmint.graph.signals import Connection, connect_ports
 from rigmint.physics.circuit import BadCircuit, SolveFailed
 from rigmint.rig.house import House
-from rigmint.rig.rig import Rig, Setup
+from rigmint.rig.rig import PortRef, Rig, Setup
 from rigmint.study.backfeed import Backfeed, TiedSources, find_backfeeds, find_tied_sources
 from rigmint.study.day import Day, DayPacks, find_own_seconds, is_short, study_day
+from rigmint.study.dial_speed import DialSpeed, study_dial_speeds
+from rigmint.study.drive import RingDrive, study_drives
 from rigmint.study.earths import EarthLoop, find_earth_loop
+from rigmint.study.faults import Faults, study_faults
 from rigmint.study.flows import FlowArrival, find_flow_arrivals
 from rigmint.study.freeing import change_setting, find_freeing_settings, find_parting_leads
 from rigmint.study.hands import Hands, Stopped
+from rigmint.study.lead_cuts import LeadCuts
 from rigmint.study.lead_worth import Missing, find_missing_behind, make_whole
+from rigmint.study.metering import Expected, find_expected_volts
+from rigmint.study.payload import Payloads, study_payloads
+from rigmint.study.plugging import PluggingOrder, find_plugging_order
 from rigmint.study.power import Power, study_power
 from rigmint.study.powering import Powering, find_drops, study_powering
 from rigmint.study.returns import DeviceReturn, measure_own_return
+from rigmint.study.riding import Riding, study_riding
 from rigmint.study.runtime import Runtime, study_runtime
 from rigmint.study.signal_map import SignalMap
 from rigmint.study.study_hands import find_axis_stops, tie_hands
-from rigmint.study.surge import Surge, find_surge
+from rigmint.study.surge import Surge, find_surge, list_feeding
+from rigmint.study.switching import SwitchStep, find_switching_order
 from rigmint.study.tails import JointTails, Windup, find_tails, find_windups
 from rigmint.study.worst_volts import WorstVolts, study_worst_volts
 
 if TYPE_CHECKING:
     import networkx
+
+    from rigmint.study.misplug.bench import Bench
+    from rigmint.study.misplug.burns import Harm, HarmKey
+    from rigmint.study.misplug.hazards import Hazard
 
 T = TypeVar("T")
 
@@ -68,7 +82,7 @@ class Studies:
 
     def certain_volts(self, setup: Setup) -> WorstVolts:
         """The worst volts that rest on no guess: a regulator that does not state whether it blocks does."""
-        if all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators):
+        if self.states_blocking(setup):
             return self.worst_volts(setup)
         key = ("certain", Presence.of(setup))
         return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, guesses=False))
@@ -76,7 +90,11 @@ class Studies:
     def nominal_volts(self, setup: Setup) -> WorstVolts:
         """The same search with every source at its nominal volts: what lasts."""
         key = ("nominal", Presence.of(setup))
-        return self._once(key, lambda: study_worst_volts(self.rig, self.network(setup), setup.off, nominal=True))
+        return self._once(key, lambda: self._search_volts(setup, attrgetter("nominal")))
+
+    def flat_volts(self, setup: Setup) -> WorstVolts:
+        """The same search with every battery empty: the least that a meter shows."""
+        return self._once(("flat", Presence.of(setup)), lambda: self._search_volts(setup, attrgetter("lowest")))
 
     def worst_volts_without(self, setup: Setup, label: str) -> WorstVolts:
         """The worst volts with a lead taken out."""
@@ -101,6 +119,30 @@ class Studies:
         """Outputs that a foreign source raises."""
         key = ("backfeeds", Presence.of(setup))
         return self._once(key, lambda: find_backfeeds(self.rig, self.worst_volts(setup)))
+
+    def certain_harms(self, setup: Setup) -> Mapping[HarmKey, Harm]:
+        """What can be destroyed as the rig stands, resting on no guess."""
+        return self._once(("harms", Presence.of(setup)), lambda: self._list_harms(setup, guesses=False))
+
+    def states_blocking(self, setup: Setup) -> bool:
+        """Whether every regulator states whether it lets current back, so that nothing rests on a guess."""
+        return all(regulator.spec.blocks is not None for regulator in self.network(setup).regulators)
+
+    def misplug_bench(self, setup: Setup, *, guesses: bool = False) -> Bench:
+        """The bench on which misplugs are tried. With `guesses` a regulator that says nothing lets current back."""
+        from rigmint.study.misplug.bench import Bench
+
+        def build() -> Bench:
+            known = self._list_harms(setup, guesses=True) if guesses else self.certain_harms(setup)
+            return Bench(self.rig, setup, self.network(setup), known, self.house.power, guesses=guesses)
+
+        return self._once(("bench", Presence.of(setup), guesses), build)
+
+    def hazards(self, setup: Setup) -> tuple[Hazard, ...]:
+        """The misplugs within reach that destroy something, by the mark that would answer them."""
+        from rigmint.study.misplug.hazards import find_hazards
+
+        return self._once(("hazards", Presence.of(setup)), lambda: find_hazards(self, setup))
 
     def tied_sources(self, setup: Setup) -> tuple[TiedSources, ...]:
         """Sources that meet with nothing that blocks."""
@@ -142,6 +184,10 @@ class Studies:
         runtime = self.runtime(setup)
         return find_own_seconds(runtime, self.worst_volts(setup), self.house.power.change_at, item)
 
+    def own_runtimes(self, setup: Setup) -> dict[str, float | None]:
+        """Item of a battery to s until its own change; None for one that gives no current."""
+        return {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
+
     def day(self, setup: Setup) -> Day | None:
         """The packs that the day takes; None where no day is stated."""
         return self._once(("day", setup.name), lambda: study_day(self.rig, setup, self._list_lasting(setup)))
@@ -155,8 +201,10 @@ class Studies:
 
     def surge(self, setup: Setup, label: str) -> Surge | None:
         """What a lead draws from its source in the moment of plugging."""
-        without = self.powering_without(setup, label)
-        return find_surge(setup, self.power(setup), label, self.powering(setup), without)
+        network, power = self.network(setup), self.power(setup)
+        feeding = self._once(("feeding", setup.name), lambda: list_feeding(power, setup))
+        cuts = self._once(("cuts", setup.name), lambda: LeadCuts(self.rig, setup, network))
+        return find_surge(power, feeding, label, self.powering(setup), cuts.list_unpowered(label))
 
     def drops_without(self, setup: Setup, item: str) -> tuple[str, ...]:
         """The items that lose power when an item is taken out, itself apart."""
@@ -214,6 +262,23 @@ class Studies:
             setup = change_setting(setup, item, name, value)
         return tie_hands(SignalMap(self.rig, setup, self.house.leaves), with_stops=False)
 
+    def drives(self, setup: Setup) -> tuple[RingDrive, ...]:
+        """Every motor on its ring."""
+        return self._once(("drives", setup.name), lambda: study_drives(self.rig, setup, self.connections(setup)))
+
+    def dial_speeds(self, setup: Setup) -> tuple[DialSpeed, ...]:
+        """Every wheel with hard stops that drives a ring by speed."""
+        return self._once(("dials", setup.name), lambda: study_dial_speeds(self.rig, setup, self.hands(setup)))
+
+    def riding(self, setup: Setup) -> Riding:
+        """Which head each item sits on, and what carries the heads."""
+        return self._once(("riding", Presence.of(setup)), lambda: study_riding(self.rig, setup))
+
+    def payloads(self, setup: Setup) -> Payloads:
+        """What each head and each carrier carries."""
+        key = ("payloads", Presence.of(setup))
+        return self._once(key, lambda: study_payloads(self.rig, setup, self.riding(setup)))
+
     def missing_behind(self, setup: Setup, label: str) -> tuple[Missing, ...]:
         """What arrives by no way and would if a lead were whole."""
         key = ("missing", setup.name, label)
@@ -223,12 +288,30 @@ class Studies:
 
     def tails(self, setup: Setup) -> tuple[JointTails, ...]:
         """The joints of heads that leads cross."""
-        return self._once(("tails", Presence.of(setup)), lambda: find_tails(self.rig, setup))
+        return self._once(("tails", Presence.of(setup)), lambda: find_tails(self.rig, setup, self.riding(setup)))
 
     def windups(self, setup: Setup) -> tuple[Windup, ...]:
         """The joints on which tails wind up."""
         key = ("windups", setup.name)
         return self._once(key, lambda: find_windups(self.rig, setup, self.tails(setup), self.hands(setup)))
+
+    def expected_volts(self, setup: Setup) -> Mapping[PortRef, Expected]:
+        """What a meter shows at each port before it is plugged."""
+        key = ("expected", Presence.of(setup))
+        return self._once(key, lambda: find_expected_volts(self.worst_volts(setup), self.flat_volts(setup)))
+
+    def plugging_order(self, setup: Setup) -> PluggingOrder:
+        """The order of mating in which nothing breaks a limit on the way."""
+        return self._once(("plugging", Presence.of(setup)), lambda: find_plugging_order(self.rig, setup))
+
+    def switching_order(self, setup: Setup) -> tuple[SwitchStep, ...]:
+        """The order in which devices are switched on."""
+        return self._once(("switching", Presence.of(setup)), lambda: find_switching_order(self.rig, setup))
+
+    def faults(self, setup: Setup) -> Faults:
+        """What each single fault does."""
+        hands, network = self.hands(setup), self.network(setup)
+        return self._once(("faults", setup.name), lambda: study_faults(self.rig, setup, network, self.house, hands))
 
     def graph(self, setup: Setup) -> networkx.MultiDiGraph[str]:
         """The connection graph; importing networkx takes half a second, so only who asks pays."""
@@ -236,9 +319,11 @@ class Studies:
 
         return self._once(("graph", setup.name), lambda: build_connection_graph(self.rig, setup))
 
+    def _search_volts(self, setup: Setup, volts_of: Callable[[Source], float]) -> WorstVolts:
+        return study_worst_volts(self.rig, self.network(setup), setup.off, volts_of=volts_of)
+
     def _list_lasting(self, setup: Setup) -> dict[str, float]:
-        lasting = {item: self.own_seconds(setup, item) for item in self.runtime(setup).seconds}
-        return {item: seconds for item, seconds in lasting.items() if seconds}
+        return {item: seconds for item, seconds in self.own_runtimes(setup).items() if seconds}
 
     def _list_flown_others(self) -> list[Rig]:
         """The job's other rigs, one of those that are one rig flown in several ways: that from which the rest start."""
@@ -256,6 +341,15 @@ class Studies:
         except (SolveFailed, BadCircuit):  # told where that rig is checked
             return ()
         return max((day.packs for day in days), key=lambda packs: sum(one.joules_needed for one in packs), default=())
+
+    def _list_harms(self, setup: Setup, *, guesses: bool) -> Mapping[HarmKey, Harm]:
+        from rigmint.study.misplug.burns import list_harms
+
+        if guesses or self.states_blocking(setup):
+            return list_harms(self.rig, self.worst_volts(setup), self.tied_sources(setup), self.backfeeds(setup))
+        certain = self.certain_volts(setup)
+        tied = find_tied_sources(self.rig, certain, self.house.power)
+        return list_harms(self.rig, certain, tied, find_backfeeds(self.rig, certain))
 
     def _list_unsound_loads(self, setup: Setup) -> list[tuple[str, str]]:
         """(item, rail) of the loads that are fed reversed or without a return of their own."""

@@ -10,6 +10,7 @@ from rigmint.rig.rig import Rig, Setup
 from rigmint.study.following import find_following
 from rigmint.study.hands import Claim, Hands
 from rigmint.study.riding import STAGES, Riding
+from rigmint.study.stages import StagePlaces
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,28 +48,28 @@ class Windup:
     by: Claim
 
 
-def find_tails(rig: Rig, setup: Setup) -> tuple[JointTails, ...]:
+def find_tails(rig: Rig, setup: Setup, riding: Riding) -> tuple[JointTails, ...]:
     """Every joint that a lead crosses, by head, from the base up."""
-    riding = Riding(rig, setup)
-    return tuple(tails for head in riding.heads for tails in _find_of_head(rig, setup, riding, head))
+    stages = StagePlaces(rig, setup, riding)
+    return tuple(tails for head in stages.heads for tails in _find_of_head(rig, setup, stages, head))
 
 
-def _find_of_head(rig: Rig, setup: Setup, riding: Riding, head: str) -> Iterator[JointTails]:
+def _find_of_head(rig: Rig, setup: Setup, places: StagePlaces, head: str) -> Iterator[JointTails]:
     joints = rig.items[head].part.joints
-    spans = {label: _find_span(rig, riding, head, label) for label in sorted(setup.leads)}
+    spans = {label: _find_span(rig, places, head, label) for label in sorted(setup.leads)}
     for upper, name in enumerate(STAGES[1:], start=1):
         if joints and name not in joints:
             continue
         leads = [label for label, (low, high) in spans.items() if low < upper <= high]
         if leads:
             refs = {ref for label in leads for ref in rig.leads[label].plugged.values()}
-            assumed = {ref.item for ref in refs if riding.is_assumed(ref)}
+            assumed = {ref.item for ref in refs if places.is_assumed(ref)}
             yield JointTails(head, name, joints.get(name), tuple(leads), tuple(sorted(assumed)))
 
 
-def _find_span(rig: Rig, riding: Riding, head: str, label: str) -> tuple[int, int]:
+def _find_span(rig: Rig, places: StagePlaces, head: str, label: str) -> tuple[int, int]:
     """The lowest and the highest stage of a lead's ends."""
-    stages = [STAGES.index(riding.find_stage(ref, head)) for ref in rig.leads[label].plugged.values()]
+    stages = [STAGES.index(places.find_stage(ref, head)) for ref in rig.leads[label].plugged.values()]
     return (min(stages), max(stages)) if stages else (0, 0)
 
 

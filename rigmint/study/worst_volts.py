@@ -3,8 +3,9 @@ batteries are swapped, switches are thrown and items are off."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 from rigmint.graph.nets import find_nets
 from rigmint.graph.pins import Pin, PinNetwork, Source
@@ -143,13 +144,18 @@ class _Bringing:
 
 
 def study_worst_volts(
-    rig: Rig, network: PinNetwork, off: frozenset[str], *, nominal: bool = False, guesses: bool = True
+    rig: Rig,
+    network: PinNetwork,
+    off: frozenset[str],
+    *,
+    volts_of: Callable[[Source], float] = attrgetter("highest"),
+    guesses: bool = True,
 ) -> WorstVolts:
-    """The study. `nominal`: each source at its nominal volts, for what lasts. Without `guesses` a regulator that does
-    not state whether it blocks counts as blocking."""
+    """The study. `volts_of`: what each source is taken to give, its most unless another is asked for. Without `guesses`
+    a regulator that does not state whether it blocks counts as blocking."""
     nets = find_nets(network)
     potentials = tuple(
-        spread_potentials(network, nets, source, source.nominal if nominal else source.highest, guesses=guesses)
+        spread_potentials(network, nets, source, volts_of(source), guesses=guesses)
         for source in network.sources
         if source.item not in off
     )

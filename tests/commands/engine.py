@@ -25,7 +25,10 @@ class Engine:
         today: datetime.date,
         setup: str | None,
         prove: bool,
+        house_checks: bool | None = None,
+        plan: bool = False,
     ) -> Report:
         """As `rigmint.lint.run.check_paths`."""
-        self.asked.append({"paths": tuple(paths), "library": library, "today": today, "setup": setup, "prove": prove})
+        asked = {"library": library, "today": today, "setup": setup, "prove": prove, "house_checks": house_checks}
+        self.asked.append({"paths": tuple(paths), **asked, "plan": plan})
         return self.report

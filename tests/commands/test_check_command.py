@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import inspect
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +15,7 @@ from click.testing import CliRunner, Result
 import rigmint.commands.check
 import rigmint.lint.packs
 from rigmint.commands import main
+from rigmint.lint.packs import Pack
 from rigmint.lint.results import Report
 from rigmint.lint.run import check_paths
 from rigmint.words import Grade
@@ -28,6 +30,7 @@ from tests.report.results import (
     make_file,
     make_packs,
     make_report,
+    make_rule,
 )
 
 
@@ -60,7 +63,7 @@ def test_the_stand_in_has_the_signature_of_the_engine() -> None:
         ({"unknown": (WANTS_FIGURE,)}, "fight", ["--strict"], 2),
     ],
 )
-@pytest.mark.parametrize("form", ["text", "json", "sarif"])
+@pytest.mark.parametrize("form", ["text", "json", "sarif", "junit"])
 def test_exit_status(
     monkeypatch: pytest.MonkeyPatch, form: str, changes: Any, fail_on: str, arguments: list[str], status: int
 ) -> None:
@@ -98,6 +101,8 @@ def test_what_the_engine_is_asked(monkeypatch: pytest.MonkeyPatch) -> None:
             "today": datetime.date(2026, 5, 2),
             "setup": "solo",
             "prove": True,
+            "house_checks": False,
+            "plan": False,
         }
     ]
 
@@ -118,6 +123,60 @@ def test_forms(monkeypatch: pytest.MonkeyPatch) -> None:
     assert text.startswith("saltmarsh-two-up.rig.yaml   23 items, 17 leads, 2 setups\n\nburn   voltage:over ")
     assert json.loads(as_json)["counts"]["burn"] == 1
     assert json.loads(as_sarif)["runs"][0]["results"][0]["ruleId"] == "voltage:over"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "house_checks"), [([], None), (["--house-checks"], True), (["--no-house-checks"], False)]
+)
+def test_whether_to_run_house_checks_is_said_or_not(
+    monkeypatch: pytest.MonkeyPatch, arguments: list[str], house_checks: bool | None
+) -> None:
+    _, engine = run(monkeypatch, make_report(make_file()), *arguments)
+
+    assert [asked["house_checks"] for asked in engine.asked] == [house_checks]
+
+
+@pytest.mark.parametrize(("form", "plan"), [("text", False), ("json", False), ("sarif", True), ("junit", False)])
+def test_replacements_are_planned_where_they_are_shown(monkeypatch: pytest.MonkeyPatch, form: str, plan: bool) -> None:
+    _, engine = run(monkeypatch, make_report(make_file()), "--as", form)
+
+    assert [asked["plan"] for asked in engine.asked] == [plan]
+
+
+def test_since_in_every_form(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    log = str(tmp_path / "before.sarif")
+    run(monkeypatch, make_report(make_file(findings=(OVER,))), "--as", "sarif", "--out", log)
+    worse = replace(OVER, cause="P5")
+    report = make_report(make_file(findings=(OVER, worse)), codes={RIG_FILE: ("voltage:over",)})
+    text, as_json, as_sarif, as_junit = (
+        run(monkeypatch, report, "--as", form, "--since", log)[0] for form in ("text", "json", "sarif", "junit")
+    )
+
+    assert [one.exit_code for one in (text, as_json, as_sarif, as_junit)] == [1, 1, 1, 1]
+    assert f"{log}: 1 new, 1 unchanged, 0 gone." in " ".join(text.stdout.split())
+    assert text.stdout.count("new, line 48") == 1
+    assert json.loads(as_json.stdout)["since"] == {"new": 1, "unchanged": 1, "gone": []}
+    assert [one["state"] for one in json.loads(as_json.stdout)["files"][0]["findings"]] == ["unchanged", "new"]
+    assert [one["baselineState"] for one in json.loads(as_sarif.stdout)["runs"][0]["results"]] == ["unchanged", "new"]
+    assert as_junit.stdout.count("<failure") == 1
+    known, _ = run(monkeypatch, make_report(make_file(findings=(OVER,))), "--since", log)
+    assert known.exit_code == 0
+
+
+def test_house_checks_that_did_not_run_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    result, _ = run(monkeypatch, make_report(make_file(), checks_left_out=("house/checks.py",)))
+
+    assert "House checks not run, as asked: house/checks.py." in result.stdout
+
+
+def test_rules_of_house_checks_are_declared_in_sarif(monkeypatch: pytest.MonkeyPatch) -> None:
+    checks = Pack("house/checks.py", "0123abcd", ("house/checks.py",), (make_rule("desk:there"),))
+    result, _ = run(monkeypatch, make_report(make_file(), house_packs=(checks,)), "--as", "sarif")
+    extensions = json.loads(result.stdout)["runs"][0]["tool"]["extensions"]
+
+    assert {one["name"]: [rule["id"] for rule in one["rules"]] for one in extensions}["house/checks.py"] == [
+        "desk:there"
+    ]
 
 
 def test_out_writes_a_file_and_prints_nothing(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -95,7 +95,10 @@ def test_explain(code: str, start: str) -> None:
         ("voltage:ovr", "there is no code `voltage:ovr`: did you mean `voltage:over`?"),
         ("file:ancor", "there is no code `file:ancor`: did you mean `file:anchor`?"),
         ("voltage", "`voltage` is a family; its codes are voltage:over, voltage:shock"),
-        ("\x1b[2Jzzz", "there is no code `\\x1b[2Jzzz`: `rigmint packs` lists the codes."),
+        (
+            "\x1b[2Jzzz",
+            "there is no code `\\x1b[2Jzzz`: `rigmint packs` lists the codes; those of a library's own checks",
+        ),
     ],
 )
 def test_explain_of_an_unknown_code_suggests(code: str, words: str) -> None:

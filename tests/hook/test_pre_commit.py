@@ -157,7 +157,9 @@ def pre_commit_home(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("pre-commit-home")
 
 
-def _make_consumer(folder: Path, hook: tuple[Path, str], home: Path, extra: list[str]) -> Consumer:
+def _make_consumer(
+    folder: Path, hook: tuple[Path, str], home: Path, extra: list[str], arguments: str = "[]"
+) -> Consumer:
     pytest.importorskip("pre_commit", reason="pre-commit is not installed")
     _make_repository(folder)
     environment = {
@@ -166,7 +168,7 @@ def _make_consumer(folder: Path, hook: tuple[Path, str], home: Path, extra: list
     }
     consumer = Consumer(folder, environment)
     dependencies = f"        additional_dependencies: {extra}\n" if extra else ""
-    config = f"repos:\n  - repo: {hook[0]}\n    rev: {hook[1]}\n    hooks:\n      - id: rigmint\n{dependencies}"
+    config = f"repos:\n  - repo: {hook[0]}\n    rev: {hook[1]}\n    hooks:\n      - id: rigmint\n        args: {arguments}\n{dependencies}"
     consumer.write({".pre-commit-config.yaml": config, "rigmint.yaml": LIBRARY})
     installed = consumer.run(sys.executable, "-m", "pre_commit", "install")
     assert installed.returncode == 0, installed.stdout + installed.stderr
@@ -201,3 +203,55 @@ def test_hook_runs_a_house_pack_beside_the_standard_ones(
 
     assert not accepted
     assert [code for code in ("polarity:reversed", "kestrel:no-asset") if code not in printed] == [], printed
+
+
+HOUSE_CHECKS = """\
+from rigmint import Finding, Grade, Rule
+
+
+def check(case):
+    for item in case.items:
+        if item.part.kind == "camera" and item.asset is None:
+            yield Finding("kestrel:no-asset", Grade.FIGHT, f"{item.name} has no asset number.", item.name, item.name)
+
+
+RULES = (Rule("kestrel:no-asset", (Grade.FIGHT,), "A", "B.", "C.", "D.", "house rule", check),)
+"""
+
+
+@pytest.mark.parametrize(
+    ("arguments", "accepts", "printed"),
+    [
+        ("[]", False, "library:unsaid"),
+        ("[--house-checks]", False, "kestrel:no-asset"),
+        ("[--no-house-checks]", True, ""),
+    ],
+)
+def test_hook_says_whether_house_checks_run(
+    tmp_path: Path,
+    hook_repository: tuple[Path, str],
+    pre_commit_home: Path,
+    arguments: str,
+    accepts: bool,
+    printed: str,
+) -> None:
+    consumer = _make_consumer(tmp_path / "rigs", hook_repository, pre_commit_home, [], arguments)
+    library = f"{LIBRARY}house: {{checks: [house/checks.py]}}\n"
+    files = {"rigmint.yaml": library, "house/checks.py": HOUSE_CHECKS, "bare.rig.yaml": SOUND_RIG}
+    accepted, shown = consumer.commit({"parts/camera.part.yaml": RIGHT_PARTS, **files})
+
+    assert (accepted, printed in shown) == (accepts, True), shown
+
+
+def test_hook_runs_when_only_a_house_check_changes(
+    tmp_path: Path, hook_repository: tuple[Path, str], pre_commit_home: Path
+) -> None:
+    consumer = _make_consumer(tmp_path / "rigs", hook_repository, pre_commit_home, [], "[--house-checks]")
+    library = f"{LIBRARY}house: {{checks: [house/checks.py]}}\n"
+    silent = HOUSE_CHECKS.replace("item.asset is None", "False")
+    files = {"rigmint.yaml": library, "house/checks.py": silent, "bare.rig.yaml": SOUND_RIG}
+    first = consumer.commit({"parts/camera.part.yaml": RIGHT_PARTS, **files})
+    second = consumer.commit({"house/checks.py": HOUSE_CHECKS})
+
+    assert first[0], first[1]
+    assert (second[0], "kestrel:no-asset" in second[1]) == (False, True), second[1]

@@ -220,7 +220,7 @@ fail_on: thin
         "tidy:unused-item": RuleOverride(False, Grade.THIN, {}),
         "windup:lead": RuleOverride(is_off=True),
     }
-    assert (house.accepted[0].place, house.accepted[0].until, house.fail_on) == ("library", "2027-06-30", Grade.THIN)
+    assert (house.accepted[0].place, house.accepted[0].until, house.fail_on) == ("library.0", "2027-06-30", Grade.THIN)
     assert (house.power.change_at, house.power.wire_temperature) == pytest.approx((0.2, 313.15))
     assert (house.power.age, house.power.peaks) == (0.85, 3)
 

@@ -6,11 +6,10 @@ import datetime
 
 import pytest
 
-from rigmint.lint.accepted import sign_findings
-from rigmint.lint.engine import MergedFinding
-from rigmint.lint.finding import Measured
+from rigmint.lint.accepted import Signing, sign_findings
+from rigmint.lint.finding import Measured, MergedFinding
 from rigmint.rig.house import House
-from rigmint.rig.quantity import Quantity
+from rigmint.rig.quantity import UNITS, Quantity
 from rigmint.rig.rig import Acceptance, Rig
 from rigmint.words import Grade
 from tests.builders import make_rig
@@ -50,7 +49,7 @@ def is_signed(rig: Rig, entry: Acceptance, merged: MergedFinding, *, by_house: b
     """Whether an entry of the rig or of the house signs for a finding."""
     own = () if by_house else (entry,)
     house = House(accepted=(entry,) if by_house else ())
-    (signed,), _ = sign_findings([merged], replace_accepted(rig, own), house, TODAY, {"house:a"})
+    (signed,) = sign_findings([merged], replace_accepted(rig, own), house, TODAY, {"house:a"}).signed
     return signed.accepted is not None
 
 
@@ -83,13 +82,13 @@ def test_what_an_entry_of_a_rig_matches(rig: Rig, at: str, code: str, setup: str
 
 def test_an_entry_for_one_of_several_setups_leaves_the_others_open(rig: Rig) -> None:
     entry = make_acceptance("P1", setup="solo")
-    signed, own = sign_findings([FINDING], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
+    signing = sign_findings([FINDING], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
 
-    assert [(one.merged.setups, one.accepted is not None) for one in signed] == [
+    assert [(one.merged.setups, one.accepted is not None) for one in signing.signed] == [
         (("two_up",), False),
         (("solo",), True),
     ]
-    assert own == ()
+    assert signing.own == ()
 
 
 def test_an_entry_for_one_setup(rig: Rig) -> None:
@@ -161,7 +160,7 @@ def test_a_finding_that_has_grown_is_open_again(
 
 def judge(rig: Rig, *entries: Acceptance, codes: tuple[str, ...] = ("house:a",)) -> list[tuple[str, Grade, str, str]]:
     """The core's own findings: code, grade, where, cause."""
-    _, own = sign_findings([FINDING], replace_accepted(rig, entries), House(), TODAY, set(codes))
+    own = sign_findings([FINDING], replace_accepted(rig, entries), House(), TODAY, set(codes)).own
     return [(m.finding.code, m.finding.grade, m.finding.at, m.finding.cause) for m in own]
 
 
@@ -183,7 +182,7 @@ def test_entries_that_are_stale_or_expired(
 
 def test_an_entry_that_holds_is_taken_before_one_that_has_expired(rig: Rig) -> None:
     old, new = make_acceptance("P1", until="2026-05-01"), make_acceptance("P1", until="2027-01-01", place="accepted.1")
-    (signed,), _ = sign_findings([FINDING], replace_accepted(rig, (old, new)), House(), TODAY, {"house:a"})
+    (signed,) = sign_findings([FINDING], replace_accepted(rig, (old, new)), House(), TODAY, {"house:a"}).signed
 
     assert signed.accepted is not None
     assert signed.accepted.until == "2027-01-01"
@@ -205,3 +204,76 @@ def test_what_a_rig_file_signs_for() -> None:
             "runtime:short", "motor_f", None, "x", "y", "2027-03-01", Quantity("duration", 2700.0), "accepted.0"
         ),
     )
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "low_is_bad", "up_to", "holds"),
+    [
+        # 1.7 A of 2 A, thin from 80 % on, signed for up to 1.9 A: more is worse, on this side of the limit too
+        (1.7, 2.0, False, 1.9, True),
+        (1.95, 2.0, False, 1.9, False),
+        # 11.3 V where 11 V are needed, thin, signed for down to 11.1 V: less is worse
+        (11.3, 11.0, True, 11.1, True),
+        (11.05, 11.0, True, 11.1, False),
+    ],
+)
+def test_a_rule_that_speaks_before_its_limit_says_which_way_is_worse(
+    rig: Rig, value: float, limit: float, low_is_bad: bool, up_to: float, holds: bool
+) -> None:
+    finding = make_finding("house:a", "motor_f", measured=Measured(value, limit, "V", low_is_bad))
+    entry = make_acceptance("motor_f", up_to=Quantity("voltage", up_to))
+
+    assert is_signed(rig, entry, MergedFinding(finding, ("two_up", "solo"))) is holds
+
+
+def sign(rig: Rig, entry: Acceptance, measured: Measured | None, grade: Grade = Grade.DEAD) -> Signing:
+    """What becomes of one finding with one entry."""
+    merged = MergedFinding(make_finding("house:a", "motor_f", grade=grade, measured=measured), ("two_up", "solo"))
+    return sign_findings([merged], replace_accepted(rig, (entry,)), House(), TODAY, {"house:a"})
+
+
+def test_a_finding_that_has_grown_says_what_was_signed_for(rig: Rig) -> None:
+    entry = make_acceptance("motor_f", up_to=Quantity("duration", 2700.0))
+    (signed,) = sign(rig, entry, Measured(2600.0, 3600.0, "s")).signed
+
+    assert signed.merged.finding.says == "house:a at motor_f prep lead signed for it up to 45 min."
+
+
+@pytest.mark.parametrize(
+    ("unit", "says"),
+    [
+        ("s", "`up_to` of house:a at motor_f is given as a voltage, and it is measured in s"),
+        ("hands", "`up_to` of house:a at motor_f is given as a voltage, and it counts hands: leave `up_to` out"),
+    ],
+)
+def test_an_up_to_of_another_kind_is_a_fault_of_the_file(rig: Rig, unit: str, says: str) -> None:
+    signing = sign(rig, make_acceptance("motor_f", up_to=Quantity("voltage", 5.0)), Measured(3.0, 4.0, unit))
+
+    assert [(one.code, one.file, one.says) for one in signing.faults] == [("file:wrong-unit", rig.file, says)]
+    assert [one.accepted for one in signing.signed] == [None]
+
+
+@pytest.mark.parametrize("unit", ["V", "A", "s", "m", "ohm", "W", "J", "Hz", "bit/s", "dB"])
+def test_what_is_measured_in_a_unit_can_be_signed_for_in_it(rig: Rig, unit: str) -> None:
+    kinds = [kind for kind, units in UNITS.items() if unit in units and units[unit].factor == 1.0]
+
+    assert kinds
+    assert all(
+        sign(rig, make_acceptance("motor_f", up_to=Quantity(kind, 5.0)), Measured(4.5, 4.0, unit)).faults == ()
+        for kind in kinds
+    )
+
+
+def test_an_up_to_without_anything_measured_does_not_hold_and_says_so(rig: Rig) -> None:
+    signing = sign(rig, make_acceptance("motor_f", up_to=Quantity("voltage", 5.0)), None)
+
+    assert [(one.finding.code, one.finding.grade) for one in signing.own] == [("accepted:expired", Grade.THIN)]
+    assert "leave `up_to` out" in signing.own[0].finding.says
+
+
+def test_what_burns_and_is_signed_for_without_a_day_says_why_it_is_open(rig: Rig) -> None:
+    signing = sign(rig, make_acceptance("motor_f"), None, Grade.BURN)
+
+    assert [one.accepted for one in signing.signed] == [None]
+    assert [(one.finding.code, one.finding.grade) for one in signing.own] == [("accepted:expired", Grade.THIN)]
+    assert "signed for only `until` a day" in signing.own[0].finding.says

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from rigmint.library.library_file import load_library
 from rigmint.lint.case import Case
 from rigmint.lint.engine import run_rules
 from rigmint.lint.finding import Finding, Measured, Unknown
@@ -216,7 +218,9 @@ def test_parameters_of_a_rule(rig: Rig, stated: dict[str, object], read: dict[st
 )  # fmt: skip
 def test_faults_of_overrides(code: str, parameters: dict[str, object], fault: tuple[str, str] | None) -> None:
     house = House(file="rigmint.yaml", rules={code: RuleOverride(parameters=parameters)})
-    found = check_overrides(house, {"house:a": make_rule("house:a", parameters=PARAMETERS)})
+    found = check_overrides(
+        replace(load_library(None), house=house), {"house:a": make_rule("house:a", parameters=PARAMETERS)}
+    )
 
     assert [(one.code, one.says) for one in found] == ([fault] if fault else [])
 

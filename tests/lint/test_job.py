@@ -90,9 +90,7 @@ def test_naming_a_person_keeps_those_who_are_named() -> None:
         "crew: {operator: [desk], carrier: [head]}\n"
         "setups: {two_up: {who: {pan: operator}}, walk: {}}\n"
     )
-    edits = [
-        list_edits(NameWho("head.pan", "pan", "carrier", "operator", setup), rig)[0] for setup in ("two_up", "walk")
-    ]
+    edits = list_edits((NameWho("head.pan", "pan", "carrier", "operator", "walk"),), rig, {}, ("two_up", "walk"))
 
     assert [(edit.path, edit.value) for edit in edits] == [
         (("setups", "two_up", "who", "pan"), ["operator", "carrier"]),
@@ -102,7 +100,9 @@ def test_naming_a_person_keeps_those_who_are_named() -> None:
 
 def test_packing_spares_adds_an_entry_or_raises_its_count() -> None:
     rig = make_rig("kit: {camera: generic/camera-compact}\n")
-    added, raised = (list_edits(PackSpares("house/battery", 3, "day", index), rig)[0] for index in (None, 1))
+    added, raised = (
+        list_edits((PackSpares("house/battery", 3, "day", index),), rig, {}, ("as_wired",))[0] for index in (None, 1)
+    )
 
     assert (added.do, added.path, added.value) == (
         "add",

@@ -17,6 +17,8 @@ ROWS = [
       "owner:mixed owner:two owner:unintended owner:nobody", "owner:wrong-ring owner:nobody",
       "follow:on follow:reachable settings:unstated", "radio:out-of-reach radio:near-reach radio:control-dies-first",
       "voltage:collapse voltage:unpowered voltage:above-window voltage:under current:over"),
+    *("drive:no-mesh drive:no-stops", "drive:no-mesh drive:too-strong", "drive:no-mesh drive:weak",
+      "drive:no-mesh drive:slow"),
 ]  # fmt: skip
 PAIRS = [(row.split()[i], row.split()[j]) for row in ROWS for j in range(len(row.split())) for i in range(j)]
 

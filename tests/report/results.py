@@ -8,8 +8,8 @@ from types import MappingProxyType
 from typing import Any
 
 from rigmint.library.faults import Fault
+from rigmint.library.tree_edits import Edit
 from rigmint.lint.case import Case
-from rigmint.lint.edits import Edit
 from rigmint.lint.finding import Finding, Measured, Unknown
 from rigmint.lint.packs import Pack, PackSet
 from rigmint.lint.results import Accepted, FileReport, Override, Report, ReportedFinding, ReportedFix

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from rigmint.lint.edits import Edit
+from rigmint.library.tree_edits import Edit
 from rigmint.lint.finding import Measured
 from rigmint.report.json import render_check_json, render_owners_json, render_unread_json, to_json
 from rigmint.rig.device import SignalKind

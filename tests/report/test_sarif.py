@@ -19,8 +19,11 @@ import pytest
 from jsonschema.validators import validator_for
 
 from rigmint.library.faults import Fault
+from rigmint.library.text_edits import TextEdit
 from rigmint.lint.core_codes import CORE_CODES
-from rigmint.report.sarif import FINGERPRINT, render_sarif
+from rigmint.lint.fingerprint import FINGERPRINT
+from rigmint.lint.results import Gone, Since, State
+from rigmint.report.sarif import render_sarif
 from rigmint.rig.place import Position
 from rigmint.words import Grade
 from tests.report.results import (
@@ -64,6 +67,17 @@ def sarif_schema(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     return schema
 
 
+MENDED = replace(
+    OVER,
+    state=State.NEW,
+    fixes=(
+        replace(OVER.fixes[0], text_edits=(TextEdit(90, 112, "", 12, 3, 13, 1), TextEdit(130, 130, "x", 15, 1, 15, 1))),
+    ),
+)
+"""A finding that is new and has a fix in two places of the file."""
+GONE = Gone("voltage:over", Grade.BURN, "It {{was}} there.", "old one.rig.yaml", 5, 3, "handgrip.usb", "0123abcd")
+
+
 def render(*findings: Any, strict: bool = False, file: str = RIG_FILE, **changes: Any) -> dict[str, Any]:
     """The log of one file, parsed."""
     report = make_report(make_file(file=file, findings=findings, **changes))
@@ -80,9 +94,10 @@ def test_a_log_with_everything_is_valid(sarif_schema: dict[str, Any]) -> None:
     pack = Fault("kestrel-house", 1, 1, "pack:broken", "it cannot be imported")
     folder = Fault(HOSTILE, 1, 1, "file:unreadable", HOSTILE)
     file = make_file(
-        findings=(OVER, ACCEPTED, REACHABLE, stale, hostile), unknown=(WANTS_FIGURE,), unread=(UNKNOWN_NAME,)
+        findings=(MENDED, ACCEPTED, REACHABLE, stale, hostile), unknown=(WANTS_FIGURE,), unread=(UNKNOWN_NAME,)
     )
-    report = make_report(file, make_file(file=f"rigs/{HOSTILE}"), unread=(pack, folder))
+    since = Since("before.sarif", (GONE, replace(GONE, line=None, says=HOSTILE, file=HOSTILE)), is_elsewhere=False)
+    report = make_report(file, make_file(file=f"rigs/{HOSTILE}"), unread=(pack, folder), since=since)
     log = json.loads(render_sarif(report, make_packs(pack), strict=True))
     validator = validator_for(sarif_schema)(sarif_schema)
 
@@ -166,7 +181,7 @@ def test_an_accepted_finding_is_suppressed_with_its_reason() -> None:
         None,
         [
             {
-                "kind": "external",
+                "kind": "inSource",
                 "status": "accepted",
                 "justification": "Diode fitted inside the sleeve (signed by prep lead, until 2027-03-01)",
             }
@@ -216,6 +231,51 @@ def test_whether_the_run_succeeded(changes: dict[str, Any], strict: bool, succes
     invocation = json.loads(render_sarif(report, make_packs(), strict=strict))["runs"][0]["invocations"][0]
 
     assert (invocation["executionSuccessful"], invocation["exitCode"]) == (successful, exit_code)
+
+
+def test_an_acceptance_of_the_library_stands_elsewhere() -> None:
+    assert ACCEPTED.accepted is not None
+    of_library = replace(ACCEPTED, accepted=replace(ACCEPTED.accepted, is_in_rig=False))
+    kinds = [one["suppressions"][0]["kind"] for one in run_of(render(ACCEPTED, of_library))["results"]]
+
+    assert kinds == ["inSource", "external"]
+
+
+def test_a_fix_is_a_replacement_of_regions() -> None:
+    mended, plain = run_of(render(MENDED, replace(OVER, cause="P9")))["results"]
+
+    assert "fixes" not in plain
+    assert mended["fixes"] == [
+        {
+            "description": {"text": OVER.fixes[0].says},
+            "artifactChanges": [
+                {
+                    "artifactLocation": {"uri": RIG_FILE},
+                    "replacements": [
+                        {
+                            "deletedRegion": {"startLine": 12, "startColumn": 3, "endLine": 13, "endColumn": 1},
+                            "insertedContent": {"text": ""},
+                        },
+                        {
+                            "deletedRegion": {"startLine": 15, "startColumn": 1, "endLine": 15, "endColumn": 1},
+                            "insertedContent": {"text": "x"},
+                        },
+                    ],
+                }
+            ],
+            "properties": {"proved": True},
+        }
+    ]
+
+
+def test_states_are_given_only_where_runs_are_compared() -> None:
+    compared = make_report(make_file(findings=(MENDED,)), since=Since("before.sarif", (GONE,), is_elsewhere=False))
+    new, gone = run_of(json.loads(render_sarif(compared, make_packs(), strict=False)))["results"]
+
+    assert (new["baselineState"], gone["baselineState"]) == ("new", "absent")
+    assert (gone["partialFingerprints"], gone["message"]) == ({FINGERPRINT: "0123abcd"}, {"text": "It {{was}} there."})
+    assert gone["locations"][0]["physicalLocation"]["artifactLocation"] == {"uri": "old%20one.rig.yaml"}
+    assert "baselineState" not in run_of(render(OVER))["results"][0]
 
 
 def test_what_was_not_read_or_not_judged_is_a_notification() -> None:

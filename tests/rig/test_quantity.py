@@ -28,6 +28,7 @@ SI = {
     "power": "watt",
     "energy": "joule",
     "length": "metre",
+    "diametral_pitch": "1/metre",
     "mass": "kilogram",
     "area": "metre**2",
     "duration": "second",
@@ -49,8 +50,14 @@ PINT_SPELLINGS = {
     "mm²": "mm**2",
     "°": "degree",
     "Nm": "N*m",
+    "DP": "1/inch",  # teeth an inch of pitch diameter
+    "kg*cm": "kilogram_force*cm",
     "oz*in": "ounce_force*inch",
+    "oz-in": "ounce_force*inch",
     "lb*in": "pound_force*inch",
+    "lb-in": "pound_force*inch",
+    "lb*ft": "pound_force*foot",
+    "lb-ft": "pound_force*foot",
     "%": "percent",
 }
 # Numbers on a scale of their own: a gauge, and logarithms of a ratio. Nothing is converted.

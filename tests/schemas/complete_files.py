@@ -255,7 +255,9 @@ parts:
   - rigmint_part: 1
     id: house/motor
     like: generic/lens-motor
-    drive: {module: 0.8 mm, teeth: 40, torque: 0.6 N*m, speed: 900 deg/s, calibration: 0.3 N*m}
+    settings: {calibration: {values: [automatic, manual]}}
+    drive: {module: 32 DP, teeth: 40, torque: 0.6 N*m, speed: 900 deg/s, calibration: 0.3 N*m,
+            calibrates: {when: {calibration: automatic}}}
   - rigmint_part: 1
     id: house/lead-regulated
     kind: lead
@@ -293,6 +295,7 @@ accepted:
 house: {rig: house/rig.schema.json, part: house/part.schema.json, checks: [house/checks.py]}
 power: {change_at: 15 %, age: 85 %, cold: 60 %, peaks: 2, wire_temperature: 20 degC}
 radio: {open: 50 %, street: 30 %, vehicle: 25 %, steel: 25 %}
+labels: {tape: {five: blue, eight: green, twelve: yellow, twenty_four: red, forty_eight: orange, high: black, signal: white}}
 fail_on: fight
 """
 

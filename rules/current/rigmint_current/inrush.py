@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from rigmint import Case, Finding, Fix, Grade, Measured, Rule, Surge, say_amps
@@ -10,16 +9,11 @@ from rigmint import Case, Finding, Fix, Grade, Measured, Rule, Surge, say_amps
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each lead whose plugging would trip its source."""
-    tripping = [surge for surge in case.list_surges() if _trips(surge)]
+    tripping = case.list_tripping_surges()
     for surge in tripping:
         # Of a trunk and a lead behind it that trips alone, the lead speaks.
         if not any(other.items < surge.items for other in tripping):
             yield _report(surge, surge.source.cell.trips or 0.0)
-
-
-def _trips(surge: Surge) -> bool:
-    trips = surge.source.cell.trips
-    return trips is not None and not math.isinf(trips) and surge.amps > trips
 
 
 def _report(surge: Surge, trips: float) -> Finding:

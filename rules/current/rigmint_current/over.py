@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Measured, Point, Rule, say_amps
+from rigmint import Case, Finding, Fix, Grade, Limiter, Measured, MoveEnd, Point, Rule, Trial, say_amps
 from rigmint_current.limits import Limit, list_limits
 
 _NEAR = 0.8
@@ -52,7 +52,7 @@ def _report(case: Case, limit: Limit, point: Point, grade: Grade) -> Finding:
         says=f"{limit.cause} carries {say_amps(amps)} {when}; {limit.what} takes {tilde}{say_amps(limit.limit)}.",
         at=limit.at,
         cause=limit.cause,
-        measured=Measured(amps, limit.limit, "A"),
+        measured=Measured(amps, limit.limit, "A", low_is_bad=False),
         assumed=limit.assumed,
         fixes=_list_fixes(case, limit),
     )
@@ -60,10 +60,28 @@ def _report(case: Case, limit: Limit, point: Point, grade: Grade) -> Finding:
 
 def _list_fixes(case: Case, limit: Limit) -> tuple[Fix, ...]:
     if limit.cause in case.rig.leads:
-        return (Fix(f"Feed the heaviest load behind {limit.cause} from a tap of its own, or use a thicker lead."),)
+        words = Fix(f"Feed the heaviest load behind {limit.cause} from a tap of its own, or use a thicker lead.")
+        return (*_find_tap(case, limit.cause), words)
     if _has_cell(case, limit.cause):
         return (Fix(f"Use a source that gives more, or feed part of the rig from a second one beside {limit.cause}."),)
     return (Fix(f"Take a load off {limit.cause}: feed the heaviest one elsewhere."),)
+
+
+def _find_tap(case: Case, label: str) -> tuple[Fix, ...]:
+    """The heaviest load behind a lead on a free tap, where that was computed to keep the lead below its limits."""
+
+    def cures(trial: Trial) -> bool:
+        limits = [one for one in trial.list_limits() if one.owner == label and one.limiter is not Limiter.FUSE]
+        return not trial.collapses and all(
+            one.find_share(Point.TYPICAL) <= _NEAR and one.find_share(Point.CHANGE) <= 1 for one in limits
+        )
+
+    way = case.find_way_through(label)
+    tap = case.find_tap_remedy(way, Point.TYPICAL, cures) if way is not None else None
+    if tap is None:
+        return ()
+    says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {label} then stays within its limits."
+    return (Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)),)
 
 
 RULE = Rule(

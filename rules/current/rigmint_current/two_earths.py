@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Finding]:
         at=first,
         cause=lead or first,
         also=tuple(others),
-        measured=Measured(loop.volts, _BURNS_FROM, "V"),
+        measured=Measured(loop.volts, _BURNS_FROM, "V", low_is_bad=False),
         fixes=(Fix(f"Supply both from one outlet, or isolate the signal in {lead or 'between'}."),),
     )
 

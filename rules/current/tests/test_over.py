@@ -182,3 +182,40 @@ def test_an_assumed_gauge_is_said_to_be_assumed() -> None:
     finding = assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="P1", cause="P1")
     assert "P1 gauge" in finding.assumed
     assert "takes ~" in finding.says
+
+
+BEHIND_A_BREAKOUT = """\
+rigmint: 1
+rig: Saltmarsh, lamp and monitor behind a thin trunk
+kit:
+  battery: house/battery
+  plate: house/plate
+  breakout: house/breakout
+  lamp: house/lamp
+  monitor: house/monitor
+docks: [battery.mount > plate.battery]
+leads:
+  P0: {part: house/lead-24, from: plate.out_1, to: breakout.in}  # here
+  P1: {part: house/lead, from: breakout.out_1, to: monitor.dc_in}
+  P2: {part: house/lead, from: breakout.out_2, to: lamp.dc_in}
+"""
+
+
+def test_moves_the_heaviest_load_to_a_free_tap() -> None:
+    report = check_text(BEHIND_A_BREAKOUT, PARTS, prove=True)
+
+    finding = assert_finds(report, CODE, line=find_line(BEHIND_A_BREAKOUT), at="P0", cause="P0", grade=Grade.DEAD)
+    assert finding.fixes[0].says == "Plug P2 into plate.out_2, a tap of its own: P0 then stays within its limits."
+    assert finding.fixes[0].proved
+    assert_silent(check_text(edit_text(BEHIND_A_BREAKOUT, ("breakout.out_2", "plate.out_2")), PARTS), CODE)
+
+
+def test_offers_no_tap_where_none_is_free() -> None:
+    rig = edit_text(
+        BEHIND_A_BREAKOUT,
+        ("  monitor: house/monitor\n", "  monitor: house/monitor\n  b: house/monitor\n  c: house/monitor\n  d: house/monitor\n"),
+        ("  P2:", "  Q2: plate.out_2 > b.dc_in\n  Q3: plate.out_3 > c.dc_in\n  Q4: plate.out_4 > d.dc_in\n  P2:"),
+    )  # fmt: skip
+    (finding,) = [one for one in check_text(rig, PARTS).findings if one.cause == "P0" and one.code == CODE]
+
+    assert [fix.edits for fix in finding.fixes] == [()]

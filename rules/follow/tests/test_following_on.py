@@ -87,3 +87,32 @@ def test_lists_the_setups_in_which_it_holds() -> None:
         check_text(rig, PARTS), CODE, line=find_line(rig), at="head.pan", cause="head.set.follow_pan"
     )
     assert finding.setups == ("boat", "two_up")
+
+
+def test_proposes_a_mode_with_the_switches_that_it_needs() -> None:
+    parts = edit_text(
+        PARTS, ("        locked: {}\n", ""), ("values: [locked, pan_follow", "values: [pan_follow"),
+        ("cycle: [locked, custom]", "cycle: [custom]"),
+        ("cycle: [locked, pan_follow]", "cycle: [custom, pan_follow]"),
+    )  # fmt: skip
+    rig = edit_text(REMOTE, ("head.mode: custom", "head.mode: pan_follow  # here"), ("pan: off", "pan: on"))
+
+    finding = assert_finds(
+        check_text(rig, parts, prove=True), CODE, line=find_line(rig), at="head.pan", cause="head.set.mode"
+    )
+    assert finding.fixes[0].says == (
+        "Set head.mode to custom and head.follow_pan to off, in which pan does not follow."
+    )
+    assert finding.fixes[0].proved
+
+
+def test_offers_no_mode_where_each_follows() -> None:
+    parts = edit_text(
+        PARTS, ("        locked: {}\n", "        locked: {pan: on}\n"), ("custom: {pan: {setting: follow_pan}", "custom: {pan: on")
+    )  # fmt: skip
+    rig = edit_text(REMOTE, ("head.mode: custom", "head.mode: pan_follow  # here"))
+
+    finding = assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="head.pan", cause="head.set.mode")
+    assert [(fix.says, fix.edits) for fix in finding.fixes] == [
+        ("Set head to a mode in which pan does not follow.", ())
+    ]

@@ -32,7 +32,7 @@ def test_finds_a_lead_across_a_pan_joint_without_end() -> None:
     )
     assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [
         (("setups", "two_up", "set", "head.follow_pan"), "on"),
-        (("setups", "two_up", "set", "head.pan_band"), "30 deg"),
+        (("settings", "head.pan_band"), "30 deg"),
         (("setups", "two_up", "who", "pan"), ["operator", "carrier"]),
     ]
     assert "stop" in finding.fixes[1].says
@@ -129,7 +129,8 @@ def test_asks_for_the_travel_of_a_joint_that_nobody_describes() -> None:
     report = check_text(edit_text(WINDING, ("house/head-endless", "house/head-silent")), WINDING_PARTS)
 
     assert_silent(report, CODE)
-    assert [(one.code, one.needs, one.at) for one in report.unknown] == [(CODE, "travel", "head.pan")]
+    unknown = [(one.code, one.needs, one.at) for one in report.unknown if one.code == CODE]
+    assert unknown == [(CODE, "travel", "head.pan")]
 
 
 def test_two_heads_have_their_own_tails() -> None:

@@ -10,10 +10,12 @@ from rigmint import (
     Finding,
     Fix,
     Grade,
+    JoinLink,
     PortRef,
     Rule,
     SetSetting,
     Stopped,
+    SwitchOn,
     Verdict,
     say_list,
     setting_place,
@@ -101,29 +103,31 @@ def _find_cause(case: Case, place: str) -> str:
 
 def _find_fix(case: Case, axis: AxisHands, miss: Stopped) -> Fix:
     name = axis.place.partition(".")[2]
+    granting = sorted(case.find_granting_settings(axis.place), key=lambda one: setting_place(*one[:2]) != miss.by)
+    if granting:
+        item, setting, value = granting[0]
+        return Fix(f"Set {item}.{setting} to {value}.", (SetSetting(item, setting, value, case.setup.name),))
     if ".set." in miss.by:
-        return _find_setting_fix(case, axis, miss, name)
+        item, _, setting = miss.by.partition(".set.")
+        return Fix(f"Set {item}.{setting} so that {miss.control} reaches {axis.place}.")
     if miss.by in case.rig.leads:
         return Fix(f"Swap {miss.by} for a lead that carries {name}.")
     if miss.by.startswith("link:"):
         return Fix(f"Pair {miss.control.partition('.')[0]} with a radio that speaks the same and carries {name}.")
     item, _, end = miss.by.partition(".")
     if item in case.setup.off:
-        return Fix(f"Leave {item} on in this setup.")
+        return Fix(f"Leave {item} on in this setup.", (SwitchOn(item),))
     if end in case.rig.items[item].part.radios:
-        return Fix(f"Pair {item} under `links:`.")
+        return Fix(f"Pair {item} under `links:`.", _join_link(case, PortRef(item, end)))
     if end and not _is_plugged(case, PortRef(item, end)):
         return Fix(f"Plug a lead that carries {name} into {miss.by}.")
     return Fix(f"Give {miss.control} another way to {axis.place}, or write down who has it.")
 
 
-def _find_setting_fix(case: Case, axis: AxisHands, miss: Stopped, name: str) -> Fix:
-    item, _, setting = miss.by.partition(".set.")
-    values = case.rig.items[item].part.settings[setting].values
-    wanted = name if name in values else "on" if "on" in values else None
-    if wanted is None:
-        return Fix(f"Set {item}.{setting} so that {miss.control} reaches {axis.place}.")
-    return Fix(f"Set {item}.{setting} to {wanted}.", (SetSetting(item, setting, wanted, case.setup.name),))
+def _join_link(case: Case, ref: PortRef) -> tuple[JoinLink, ...]:
+    """Into the only link that is there whose hub speaks what the radio speaks."""
+    names = [name for name in sorted(case.setup.links) if case.could_join(case.rig.links[name], ref)]
+    return (JoinLink(names[0], ref.place),) if len(names) == 1 else ()
 
 
 def _is_plugged(case: Case, ref: PortRef) -> bool:

@@ -11,6 +11,7 @@ from rigmint import (
     Case,
     Claim,
     Fix,
+    LeaveLink,
     Measured,
     SetSetting,
     SignalKind,
@@ -70,13 +71,21 @@ def find_remedy(case: Case, axis: AxisHands, candidates: Sequence[Claim], *, all
     claim = candidates[0]
     for step in claim.path:
         if step.startswith("link:"):
-            fix = Fix(f"Take {claim.item} out of the link {step.removeprefix('link:')}.")
-            return Remedy(step, (fix,), claim.path)
+            return Remedy(step, (_leave_link(case, claim, step.removeprefix("link:")),), claim.path)
     for step in claim.path:
         if step in case.rig.leads:
             return Remedy(step, (Fix(f"Take out {step}.", (TakeOutLead(step),)),), claim.path)
     fix = Fix(f"Switch {claim.control} off, or leave {claim.item} in the case.")
     return Remedy(claim.item, (fix,), claim.path)
+
+
+def _leave_link(case: Case, claim: Claim, name: str) -> Fix:
+    """Out of the link with the radio by which the claim comes, or with all of it where that is the hub's."""
+    radios = [ref.place for ref in case.rig.links[name].radios[1:]]
+    on_path = [step for step in claim.path if step in radios]
+    changes = tuple(LeaveLink(name, place) for place in on_path[:1])
+    leaving = on_path[0].partition(".")[0] if on_path else claim.item
+    return Fix(f"Take {leaving} out of the link {name}.", changes)
 
 
 def _list_freeing(case: Case, axis: AxisHands, claim: Claim) -> list[tuple[str, str, str]]:

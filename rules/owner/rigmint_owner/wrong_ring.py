@@ -10,6 +10,7 @@ from rigmint import (
     Case,
     Claim,
     Finding,
+    FitRing,
     Fix,
     Grade,
     Hands,
@@ -99,8 +100,19 @@ def _find_remedy(case: Case, wrong: Sequence[tuple[AxisHands, Claim]], motors: l
         return setting_place(*next(iter(values))), fix
     axis, claim = wrong[0]
     if is_meant(axis, claim):
-        return f"{motors[0]}.fitted", Fix(f"Move {say_list(motors)} to the ring of the axis that it answers to.")
+        return f"{motors[0]}.fitted", _move_motors(case, wrong)
     return f"{motors[0]}.fitted", _keep_away(case, axis, claim, motors[0])
+
+
+def _move_motors(case: Case, wrong: Sequence[tuple[AxisHands, Claim]]) -> Fix:
+    """Each motor to the ring of the axis that it answers to, where the lens has it and no other motor stays there."""
+    rings = {claim.mover.partition(".")[0]: f"{axis.place.partition('.')[0]}.{claim.axis}" for axis, claim in wrong}
+    staying = {f"{one.lens}.{one.ring}" for one in case.rig.fitted.values() if one.motor not in rings}
+    is_free = len(set(rings.values())) == len(rings) and not staying & set(rings.values())
+    changes = tuple(FitRing(motor, ring) for motor, ring in rings.items())
+    told = say_list([f"{motor} to {ring}" for motor, ring in rings.items()])
+    whose = "whose axes they answer" if len(rings) > 1 else "whose axis it answers"
+    return Fix(f"Move {told}, {whose} to.", changes if is_free else ())
 
 
 def _puts_right(case: Case, values: dict[tuple[str, str], str]) -> bool:

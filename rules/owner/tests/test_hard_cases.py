@@ -182,7 +182,8 @@ def test_focus_link_on_the_zoom_ring_of_whoever_is_to_have_focus() -> None:
         check_text(rig, MORE_PARTS), "owner:wrong-ring", line=find_line(rig), at="lens.zoom", cause="motor_z.fitted"
     )
     assert finding.also == ("lens.focus",)
-    assert finding.fixes[0].says == "Move motor_z to the ring of the axis that it answers to."
+    assert finding.fixes[0].says == "Move motor_z to lens.focus, whose axis it answers to."
+    assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [(("fitted", "motor_z"), "lens.focus")]
 
 
 def test_focus_motor_on_the_zoom_ring_of_a_joined_bus_has_two_hands() -> None:

@@ -42,7 +42,7 @@ STOPS = (
 ON_CRANE = edit_text(
     TWO_UP,
     ("rig: Saltmarsh, two-up\n", "rig: Saltmarsh, two-up\non: crane\n"),
-    ("head: house/head\n", "head: house/head-stop\n"),
+    ("head: house/head\n", "head: {part: house/head-stop, bond: true}\n"),
     ("desk: house/desk\n", "desk: house/desk-stop\n"),
 )
 FAULT = edit_text(ON_CRANE, ("desk: house/desk-stop\n", "desk: house/desk  # here\n"))
@@ -56,7 +56,9 @@ def test_finds_a_head_on_a_crane_whose_desk_has_no_stop() -> None:
 
 
 def test_blames_a_head_that_takes_no_stop() -> None:
-    rig = edit_text(ON_CRANE, ("head: house/head-stop\n", "head: house/head  # here\n"))
+    rig = edit_text(
+        ON_CRANE, ("head: {part: house/head-stop, bond: true}\n", "head: {part: house/head, bond: true}  # here\n")
+    )
 
     assert_finds(check_text(rig, STOPS), CODE, line=find_line(rig), at="head", cause="head")
 

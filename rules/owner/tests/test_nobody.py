@@ -130,3 +130,26 @@ setups:
 
     assert_finds(check_text(rig, parts), "owner:nobody", line=find_line(rig), at="head.pan", cause="head.set.mode")
     assert_silent(check_text(rig.replace("mode: lock}", "mode: pan_follow}"), parts), "owner:nobody")
+
+
+def test_an_item_that_is_off_is_switched_on() -> None:
+    rig = edit_text(TWO_UP, ("    set:\n", "    off: [driver]\n    set:\n"))
+    finding = next(one for one in check_text(rig, PARTS, prove=True).findings if one.at == "lens.focus")
+
+    assert [(one.do, one.path[-1]) for one in finding.fixes[0].edits] == [("remove", "off")]
+    assert finding.fixes[0].proved
+
+
+def test_a_hand_unit_is_paired_with_the_only_link_that_it_speaks() -> None:
+    rig = edit_text(
+        TWO_UP,
+        ("  hand: house/hand\n", "  hand: house/hand\n  other: house/hand\n"),
+        ("between: [driver.radio, hand.radio]", "between: [driver.radio, other.radio]"),
+        ("    set:\n", "    off: [other]\n    set:\n"),
+    )
+    finding = next(one for one in check_text(rig, PARTS, prove=True).findings if one.at == "lens.focus")
+
+    assert [(one.do, one.path, one.value) for one in finding.fixes[0].edits] == [
+        ("add", ("links", "lens_control", "between"), "hand.radio")
+    ]
+    assert finding.fixes[0].proved

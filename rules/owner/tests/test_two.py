@@ -69,6 +69,9 @@ def test_finds_two_hand_units_on_one_receiver() -> None:
         check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.focus", cause="link:lens_control"
     )
     assert finding.fixes[0].says == "Take hand_b out of the link lens_control."
+    assert [(one.do, one.path) for one in finding.fixes[0].edits] == [
+        ("remove", ("links", "lens_control", "between", 2))
+    ]
 
 
 def test_is_silent_where_the_receiver_holds_one_of_them() -> None:

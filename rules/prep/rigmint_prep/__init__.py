@@ -4,7 +4,7 @@ twice."""
 from __future__ import annotations
 
 from rigmint import Rule, hookimpl
-from rigmint_prep import air_battery, asset_twice, idle_control, unused_item
+from rigmint_prep import air_battery, asset_twice, idle_control, misplug_burns, unused_item
 
 PACK_API = 1
 
@@ -12,4 +12,4 @@ PACK_API = 1
 @hookimpl
 def rigmint_rules() -> tuple[Rule, ...]:
     """The rules of the pack."""
-    return (air_battery.RULE, asset_twice.RULE, idle_control.RULE, unused_item.RULE)
+    return (air_battery.RULE, asset_twice.RULE, idle_control.RULE, misplug_burns.RULE, unused_item.RULE)

@@ -34,7 +34,7 @@ def check(case: Case) -> Iterator[Finding]:
             outliving = [screen for screen in _screens_of(screens, person) if screen.reach > control.derated]
             if outliving:
                 screen = max(outliving, key=lambda one: (one.reach, one.place))
-                yield _report(case, hop, claim, screen)
+                yield _report(hop, claim, screen)
 
 
 def _screens_of(screens: list[_Screen], person: str | None) -> list[_Screen]:
@@ -75,7 +75,7 @@ def _gather_claims(case: Case, hops: dict[tuple[str, str], LinkHop]) -> dict[tup
     return found
 
 
-def _report(case: Case, hop: LinkHop, claim: Claim, screen: _Screen) -> Finding:
+def _report(hop: LinkHop, claim: Claim, screen: _Screen) -> Finding:
     control = find_best(hop.known)
     if hop.distance is None:
         job = "nobody states how far away they work"
@@ -93,7 +93,7 @@ def _report(case: Case, hop: LinkHop, claim: Claim, screen: _Screen) -> Finding:
         path=claim.path,
         measured=Measured(control.derated, screen.reach, "m"),
         assumed=list_assumed(hop, control),
-        fixes=(fix_distance(case, hop, control),),
+        fixes=(fix_distance(hop, control),),
     )
 
 

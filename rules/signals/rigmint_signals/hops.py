@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from rigmint import Case, Fix, Link, LinkReach, MeetDistance, PortRef, say_metres
+from rigmint import Case, Fix, Link, LinkReach, PortRef, say_metres
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +42,10 @@ def list_live_others(case: Case, link: Link) -> list[PortRef]:
     return [ref for ref in link.radios[1:] if ref.item in case.setup.items - case.setup.off]
 
 
-def fix_distance(case: Case, hop: LinkHop, reach: LinkReach) -> Fix:
-    """Stay inside what the place leaves of the reach, and write that down."""
-    metres = float(math.floor(reach.derated))
-    stated = case.setup.distances.get(hop.link.name)
-    is_of_setup = stated is not None and stated != hop.link.distance
-    change = MeetDistance(hop.link.name, metres, case.setup.name if is_of_setup else None)
-    near = f"within {say_metres(metres)} of {hop.link.radios[0].item}"
-    return Fix(f"Keep {hop.other.item} {near}, or use radios that reach further.", (change,))
+def fix_distance(hop: LinkHop, reach: LinkReach) -> Fix:
+    """Stay inside what the place leaves of the reach. In words alone: how far the job goes is not the file's to say."""
+    near = f"within {say_metres(math.floor(reach.derated))} of {hop.link.radios[0].item}"
+    return Fix(f"Keep {hop.other.item} {near}, or use radios that reach further.")
 
 
 def list_assumed(hop: LinkHop, reach: LinkReach) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from rigmint import Case, Fix, PortRef
+from rigmint import Case, Fix, JoinLink, PortRef, SwitchOn
 from rigmint_signals.setting_fixes import fix_setting
 
 
@@ -42,12 +42,18 @@ def _find_fix(case: Case, flow: str, by: str, says: str) -> Fix:
         return Fix(f"Swap {by} for a lead that carries {flow}.")
     item, _, end = by.partition(".")
     if item in case.setup.off:
-        return Fix(f"Leave {item} on in this setup.")
+        return Fix(f"Leave {item} on in this setup.", (SwitchOn(item),))
     if item in case.rig.items and end in case.rig.items[item].part.radios:
-        return Fix(f"Pair {item} under `links:`.")
+        return Fix(f"Pair {item} under `links:`.", _join_link(case, PortRef(item, end)))
     if item in case.rig.items and end in case.rig.items[item].part.ports and not _is_plugged(case, PortRef(item, end)):
         return Fix(f"Plug a lead that carries {flow} into {by}.")
     return Fix(f"Clear what is in the way: {says}.")
+
+
+def _join_link(case: Case, ref: PortRef) -> tuple[JoinLink, ...]:
+    """Into the only link that is there whose hub speaks what the radio speaks."""
+    names = [name for name in sorted(case.setup.links) if case.could_join(case.rig.links[name], ref)]
+    return (JoinLink(names[0], ref.place),) if len(names) == 1 else ()
 
 
 def _is_plugged(case: Case, ref: PortRef) -> bool:

@@ -43,7 +43,7 @@ def _report(case: Case, hop: LinkHop, distance: float) -> Finding:
         path=(hub.place, hop.link.place, hop.other.place),
         measured=Measured(distance, reach.derated, "m"),
         assumed=list_assumed(hop, reach),
-        fixes=(fix_distance(case, hop, reach),),
+        fixes=(fix_distance(hop, reach),),
     )
 
 

@@ -109,7 +109,7 @@ def _find_fix(case: Case, lead: Lead, end: str) -> tuple[Fix, dict[str, PortRef]
         made = list_made_for(case, lead, end)
         port = case.port(ref)
         if (made and made & list_spoken(case, port)) or (not made and port.carries_power):
-            fix = Fix(f"Plug it into {ref.place}.", (MoveEnd(lead.label, end, ref.place),))
+            fix = Fix(f"Plug end {end} of {lead.label} into {ref.place}.", (MoveEnd(lead.label, end, ref.place),))
             return fix, replug(lead, {end: ref})
     return Fix(f"Use a lead whose end goes into {lead.plugged[end].place}."), {}
 

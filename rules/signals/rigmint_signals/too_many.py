@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Link, Measured, PortRef, Rule, say_list
+from rigmint import Case, Finding, Fix, Grade, LeaveLink, Link, Measured, PortRef, Rule, say_list
 from rigmint_signals.hops import list_live_others
 
 
@@ -37,8 +37,16 @@ def _report(hub: PortRef, link: Link, paired: list[PortRef], peers: int) -> Find
         cause=link.place,
         also=tuple(ref.place for ref in paired[peers:]),
         measured=Measured(float(len(paired)), float(peers), "radios"),
-        fixes=(Fix(f"Leave {say_list(names[peers:])} out of {link.place}, or use a hub that holds {len(paired)}."),),
+        fixes=(_find_fix(link, paired, peers),),
     )
+
+
+def _find_fix(link: Link, paired: list[PortRef], peers: int) -> Fix:
+    """The last ones out, where they came by this link."""
+    last = paired[peers:]
+    says = f"Leave {say_list([ref.item for ref in last])} out of {link.place}, or use a hub that holds {len(paired)}."
+    is_own = all(ref in link.radios for ref in last)
+    return Fix(says, tuple(LeaveLink(link.name, ref.place) for ref in last) if is_own else ())
 
 
 RULE = Rule(

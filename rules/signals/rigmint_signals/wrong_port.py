@@ -96,9 +96,9 @@ def _report(case: Case, lead: Lead, end: str, says: str) -> Finding:
     meant = target or _find_taken_port(case, lead, end)
     missing = case.missing_if_plugged(lead.label, replug(lead, {end: meant})) if meant is not None else ()
     if target is not None:
-        fix = Fix(f"Plug it into {target.place}.", (MoveEnd(lead.label, end, target.place),))
+        fix = Fix(f"Plug end {end} of {lead.label} into {target.place}.", (MoveEnd(lead.label, end, target.place),))
     elif meant is not None:
-        fix = Fix(f"It belongs into {meant.place}: free that port first.")
+        fix = Fix(f"End {end} of {lead.label} belongs into {meant.place}: free that port first.")
     else:
         fix = Fix(f"Use a lead that is made for {here.place}.")
     return Finding(

@@ -18,7 +18,7 @@ on: crane
 where: open
 region: eu
 kit:
-  head: house/head  # here
+  head: {part: house/head, bond: true}  # here
   desk: house/desk
 links:
   control: {between: [head.radio, desk.radio], distance: 50 m}
@@ -38,7 +38,7 @@ def test_finds_a_head_that_does_not_state_what_it_does() -> None:
 
 
 def test_is_silent_where_the_head_holds() -> None:
-    assert_silent(check_text(edit_text(FAULT, ("house/head ", "house/head-holds ")), PARTS), CODE)
+    assert_silent(check_text(edit_text(FAULT, ("house/head,", "house/head-holds,")), PARTS), CODE)
 
 
 @pytest.mark.parametrize(
@@ -46,7 +46,7 @@ def test_is_silent_where_the_head_holds() -> None:
     [("crane", "on a crane"), ("overhead", "overhead"), ("cable", "on a cable"), ("vehicle", "on a vehicle")],
 )
 def test_finds_a_head_that_goes_on(place: str, said: str) -> None:
-    rig = put(edit_text(FAULT, ("house/head ", "house/head-goes-on ")), "on: crane", f"on: {place}")
+    rig = put(edit_text(FAULT, ("house/head,", "house/head-goes-on,")), "on: crane", f"on: {place}")
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="head", cause="head")
     assert finding.says == f"head goes on moving when link:control drops, {said}, where it can hit people."

@@ -25,7 +25,7 @@ def test_finds_a_tap_plug_in_a_round_socket() -> None:
     assert finding.says == (
         "End a of P1 (Two-pin battery tap, plug) does not go into battery.out (2-pin circular push-pull, socket)."
     )
-    assert finding.fixes[0].says == "Plug it into battery.tap_1."
+    assert finding.fixes[0].says == "Plug end a of P1 into battery.tap_1."
     assert [(edit.path, edit.value) for edit in finding.fixes[0].edits] == [(("leads", "P1", "from"), "battery.tap_1")]
 
 

@@ -167,4 +167,4 @@ def test_mends_a_setting_of_the_kit_for_all_setups() -> None:
         check_text(rig, PARTS), CODE, line=find_line(rig), at="sender.set.flip", cause="sender.set.flip"
     )
     assert finding.setups == ("day", "night")
-    assert [edit.path for edit in finding.fixes[0].edits] == [("settings", "sender.flip")]
+    assert [edit.path for edit in finding.fixes[0].edits] == [("kit", "sender", "set", "flip")]

@@ -27,6 +27,7 @@ def test_finds_a_fourth_receiver_on_a_sender_that_holds_three() -> None:
     assert (finding.measured.value, finding.measured.limit) == (4.0, 3.0)
     assert finding.also == ("mon_4.radio",)
     assert finding.fixes[0].says == "Leave mon_4 out of link:picture, or use a hub that holds 4."
+    assert [(one.do, one.path) for one in finding.fixes[0].edits] == [("remove", ("links", "picture", "between", 4))]
 
 
 def test_is_silent_with_one_less() -> None:

@@ -47,7 +47,7 @@ def test_finds_a_trigger_lead_in_the_port_of_another_kind() -> None:
         "R1 is in the wrong port: end a of R1 is tagged 5 V, and driver.run is tagged closure, so that nobody has"
         " camera.record."
     )
-    assert finding.fixes[0].says == "Plug it into driver.run_5v."
+    assert finding.fixes[0].says == "Plug end a of R1 into driver.run_5v."
     assert [edit.value for edit in finding.fixes[0].edits] == ["driver.run_5v"]
 
 
@@ -72,7 +72,7 @@ def test_says_so_where_the_right_port_is_taken() -> None:
     rig = edit_text(rig, ("links:\n", "  R2: {part: house/lead-run-5v, from: driver.run_5v, to: loose}\nlinks:\n"))
 
     finding = assert_finds(check_text(rig, FIT_PARTS), CODE, line=find_line(rig), at="driver.run", cause="R1")
-    assert finding.fixes[0].says == "It belongs into driver.run_5v: free that port first."
+    assert finding.fixes[0].says == "End a of R1 belongs into driver.run_5v: free that port first."
     assert finding.fixes[0].edits == ()
 
 

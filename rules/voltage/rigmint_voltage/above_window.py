@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, PortVolts, Role, Rule, say_volts
-from rigmint_voltage.causes import find_guess, list_highest, say_guess
+from rigmint_voltage.causes import find_guess, fix_outlet, list_highest, say_guess
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -57,7 +57,10 @@ def _report(case: Case, blame: Blame, lasting: set[PortRef]) -> Finding:
         path=worst.way.places,
         measured=Measured(worst.reach.volts, top, "V"),
         assumed=assumed + case.assumed_of_lead(blame.cause),
-        fixes=(Fix(f"Feed {worst.ref.place} through a regulator, or from a source that stays within its window."),),
+        fixes=(
+            *fix_outlet(case, blame.cause, worst.ref),
+            Fix(f"Feed {worst.ref.place} through a regulator, or from a source that stays within its window."),
+        ),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
-from rigmint import Case, Fix, PortRef, Reach, TakeOutLead, Way
+from rigmint import Case, Fix, MoveEnd, PortRef, Reach, TakeOutLead, Way, say_volts
 
 
 def find_meeting(case: Case, way: Way, victim: str) -> str:
@@ -61,6 +61,19 @@ def fix_spare(case: Case, label: str) -> Fix:
     if case.carries_signals(label):
         return Fix(f"Swap {label} for a lead without plus: everything it feeds is fed without it.")
     return Fix(f"Take out {label}: everything it feeds is fed without it.", (TakeOutLead(label),))
+
+
+def fix_outlet(case: Case, label: str, ref: PortRef) -> tuple[Fix, ...]:
+    """A free output that gives volts in the window of a port, for the lead that feeds it."""
+    works = case.port(ref).works
+    if works is None or label not in case.rig.leads:
+        return ()
+    fixes = []
+    for end, outlet in case.find_outlets(label, works)[:1]:
+        usual = case.nominal_volts.ports[outlet].high
+        gives = f", which gives {say_volts(usual.volts)}" if usual is not None else ""
+        fixes.append(Fix(f"Plug {label} into {outlet.place}{gives}.", (MoveEnd(label, end, outlet.place),)))
+    return tuple(fixes)
 
 
 def _owners(case: Case, way: Way) -> list[str]:

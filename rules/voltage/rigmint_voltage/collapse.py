@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Fix, Grade, Measured, Point, PointPower, Rule
+from rigmint import Case, Finding, Fix, Grade, Measured, MoveEnd, Point, PointPower, Rule
 
 _WORDS = {
     Point.FULL: "even with full batteries",
@@ -42,9 +42,20 @@ def _report(case: Case, point: Point, power: PointPower) -> Finding:
         says=says,
         at=weak,
         cause=cause,
-        measured=Measured(power.margin, 1.0, "of the load"),
-        fixes=(Fix(f"Feed the heaviest load behind {cause} from a source or a tap of its own, or thicken {cause}."),),
+        measured=Measured(power.margin, 1.0, "of the load", low_is_bad=True),
+        fixes=_list_fixes(case, cause),
     )
+
+
+def _list_fixes(case: Case, cause: str) -> tuple[Fix, ...]:
+    """A free tap, where that was computed to cure; else in words."""
+    rest = Fix(f"Feed the heaviest load behind {cause} from a source or a tap of its own, or thicken {cause}.")
+    way = case.find_way_through(cause) if cause in case.rig.leads else None
+    tap = case.find_tap_remedy(way, Point.FULL, lambda trial: not trial.collapses) if way is not None else None
+    if tap is None:
+        return (rest,)
+    says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: the feed then holds."
+    return (Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)), rest)
 
 
 def _say_share(margin: float) -> str:

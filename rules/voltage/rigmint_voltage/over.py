@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigmint import Blame, Case, Finding, Fix, Grade, Measured, PortRef, Rule, TakeOutLead, Unknown, say_list, say_volts
-from rigmint_voltage.causes import find_guess, fix_spare, list_highest, say_guess
+from rigmint_voltage.causes import find_guess, fix_outlet, fix_spare, list_highest, say_guess
 
 
 def check(case: Case) -> Iterator[Finding | Unknown]:
@@ -73,7 +73,8 @@ def _list_fixes(case: Case, blame: Blame) -> tuple[Fix, ...]:
         return (fix_spare(case, blame.cause),)
     works = case.port(first.ref).works
     wanted = f"a regulated lead that gives {say_volts((works.low + works.high) / 2)}" if works else "a regulated lead"
-    return (Fix(f"Feed {first.ref.place} through {wanted}, or from a source in its window."), take_out)
+    regulated = Fix(f"Feed {first.ref.place} through {wanted}, or from a source in its window.")
+    return (*fix_outlet(case, blame.cause, first.ref), regulated, take_out)
 
 
 RULE = Rule(

@@ -10,6 +10,7 @@ from rigmint import (
     Finding,
     Fix,
     Grade,
+    LeadRemedy,
     Measured,
     MoveEnd,
     Point,
@@ -18,16 +19,17 @@ from rigmint import (
     Reach,
     Role,
     Rule,
+    Trial,
     Way,
     Window,
     say_amps,
     say_metres,
     say_volts,
 )
+from rigmint_voltage.causes import fix_outlet
 
 _PRESENT = 0.5
 _WEIGHTY_DROP = 0.2
-_WORTHWHILE = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,7 @@ def _report(case: Case, low: _Low) -> Finding:
         at=low.ref.place,
         cause=cause,
         path=path,
-        measured=Measured(low.volts, low.works.low, "V"),
+        measured=Measured(low.volts, low.works.low, "V", low_is_bad=True),
         assumed=assumed,
         fixes=fixes,
     )
@@ -105,7 +107,8 @@ def _find_cause(case: Case, low: _Low, reach: Reach | None) -> tuple[str, tuple[
     leads = case.power.points[low.point].leads
     if reach.volts < low.works.low or not way.leads:
         cause = way.leads[-1] if way.leads else reach.source.item
-        return cause, way.places, (Fix(f"Feed {low.ref.place} from a source of its own voltage class."),)
+        words = Fix(f"Feed {low.ref.place} from a source of its own voltage class.")
+        return cause, way.places, (*fix_outlet(case, cause, low.ref), words)
     worst = max(way.leads, key=lambda label: leads[label].drop)
     if leads[worst].drop < _WEIGHTY_DROP:
         says = f"Change {reach.source.item} earlier, or use a source of higher volts."
@@ -114,18 +117,31 @@ def _find_cause(case: Case, low: _Low, reach: Reach | None) -> tuple[str, tuple[
 
 
 def _list_fixes(case: Case, low: _Low, label: str, way: Way) -> tuple[Fix, ...]:
+    """Only what was computed to cure: the port keeps its margin at typical and at the change."""
+
+    def cures(trial: Trial) -> bool:
+        typical, change = trial.find_volts(low.ref, Point.TYPICAL), trial.find_volts(low.ref, Point.CHANGE)
+        port = case.port(low.ref)
+        return typical is not None and _judge(low.ref, low.works, _margin(port, typical), typical, change) is None
+
     fixes = []
-    tap = case.find_tap_remedy(way, low.ref, low.point)
-    if tap is not None and tap.volts > low.volts + _WORTHWHILE:
-        gets = f"{low.ref.place} then gets {say_volts(tap.volts)}"
-        says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {gets}."
+    tap = case.find_tap_remedy(way, low.point, cures)
+    if tap is not None:
+        says = f"Plug {tap.label} into {tap.to.place}, a tap of its own: {_say_gain(low, tap.trial)}."
         fixes.append(Fix(says, (MoveEnd(tap.label, tap.end, tap.to.place),)))
-    for remedy in case.find_lead_remedies(label, low.ref, low.point):
-        if remedy.volts < low.volts + _WORTHWHILE:
-            continue
-        made = f"of {remedy.gauge:g} AWG" if remedy.gauge is not None else f"of {_say_length(remedy.length or 0.0)}"
-        fixes.append(Fix(f"Use a {label} {made}: {low.ref.place} then gets {say_volts(remedy.volts)}."))
+    for remedy in case.find_lead_remedies(label, cures):
+        fixes.append(Fix(f"Use a {label} of {_say_lead(remedy)}: {_say_gain(low, remedy.trial)}."))
     return tuple(fixes) or (Fix(f"Shorten the way to {low.ref.place}, or feed it from a source of its own."),)
+
+
+def _say_gain(low: _Low, trial: Trial) -> str:
+    return f"{low.ref.place} then gets {say_volts(trial.find_volts(low.ref, low.point) or 0.0)}"
+
+
+def _say_lead(remedy: LeadRemedy) -> str:
+    if remedy.gauge is not None:
+        return f"{remedy.gauge:g} AWG"
+    return f"{1e6 * remedy.area:g} mm2" if remedy.area is not None else _say_length(remedy.length or 0.0)
 
 
 def _say_length(metres: float) -> str:

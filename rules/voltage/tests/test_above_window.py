@@ -60,3 +60,29 @@ def test_puts_several_victims_down_to_their_trunk() -> None:
 
     finding = assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="camera_a.dc_in", cause="P0")
     assert finding.also == ("camera_b.dc_in",)
+
+
+def test_offers_a_free_outlet_in_the_window() -> None:
+    parts = (
+        PARTS
+        + """
+  - rigmint_part: 1
+    id: house/plate-both
+    name: Plate for a 26 V battery with an output that is regulated
+    kind: plate
+    ports:
+      battery: {connector: plate-wedge-26v, sex: socket, pins: power, role: in, works: 6 to 34 V, survives: -36 to 36 V}
+      out_1: {connector: 0b-2, sex: socket, pins: minus-first, role: out, survives: -36 to 36 V}
+      out_2: {connector: 0b-2, sex: socket, pins: minus-first, role: out, survives: -36 to 36 V, rail: low}
+      tap_1: {connector: d-tap, sex: socket, pins: plus-first, role: out, survives: -36 to 36 V, rail: low}
+    rails: {main: {}, low: {}}
+    bridges: [{from: main, to: low, by: regulator, out: 14.4 V, max: 10 A, blocks: true}]
+"""
+    )
+    rig = edit_text(FAULT, ("house/plate-26v", "house/plate-both"))
+    finding = assert_finds(
+        check_text(rig, parts, prove=True), CODE, line=find_line(rig), at="camera.dc_in", cause="P1", grade=Grade.DEAD
+    )
+
+    assert finding.fixes[0].says == "Plug P1 into plate.out_2, which gives 14.4 V."
+    assert finding.fixes[0].proved

@@ -43,3 +43,16 @@ def test_is_silent_on_a_small_load_at_the_end_of_it() -> None:
     rig = edit_text(FAULT, ("house/camera-heavy", "house/camera-light"))
 
     assert_silent(check_text(rig, PARTS), CODE)
+
+
+def test_moves_the_heaviest_load_to_a_free_tap() -> None:
+    rig = edit_text(
+        FAULT,
+        ("  camera: house/camera-heavy\n", "  breakout: house/breakout\n  camera: house/camera-heavy\n  small: house/camera-light\n"),
+        ("to: camera.dc_in, length: 9 m}", "to: breakout.in, length: 6 m}"),
+    ) + "  P2: {part: house/lead-2pin, from: breakout.out_1, to: camera.dc_in}\n  P3: {part: house/lead-2pin, from: breakout.out_2, to: small.dc_in}\n"  # fmt: skip
+
+    report = check_text(rig, PARTS, prove=True)
+    finding = next(one for one in report.findings if one.code == CODE)
+    assert finding.fixes[0].says == "Plug P2 into plate.out_2, a tap of its own: the feed then holds."
+    assert finding.fixes[0].proved

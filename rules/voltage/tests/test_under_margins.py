@@ -106,25 +106,37 @@ def test_is_silent_with_enough_left(volts: float, works: float, connector: str, 
     assert_silent(check_text(FED, write_parts(volts, works, connector, pins)), CODE)
 
 
-def test_remedies_give_the_volts_that_they_print(tmp_path: Path) -> None:
-    """Each remedy is carried out in the rig file, and `rigmint power` asked what the camera gets then."""
-    parts = write_parts(14.0, 13.0)
+def test_remedies_cure_and_give_the_volts_that_they_print(tmp_path: Path) -> None:
+    """Each remedy is carried out in the rig file, checked, and `rigmint power` asked what the camera gets then."""
+    parts = write_parts(14.0, 12.9)
     finding = assert_finds(
         check_text(TRUNK, parts), CODE, line=find_line(TRUNK), at="camera.dc_in", cause="P0", grade=Grade.DEAD
     )
     carried_out = {
-        "Plug P1 into mains.out_2, a tap of its own": edit_text(TRUNK, ("breakout.out_1", "mains.out_2")),
-        "Use a P0 of 16 AWG": TRUNK,
-        "Use a P0 of 3 m": edit_text(TRUNK, ("length: 6 m", "length: 3 m")),
+        "Plug P2 into mains.out_2, a tap of its own": edit_text(TRUNK, ("breakout.out_2", "mains.out_2")),
+        "Use a P0 of 14 AWG": edit_text(TRUNK, ("P0: {part: house/lead,", "P0: {part: house/lead-thick,")),
+        "Use a P0 of 150 cm": edit_text(TRUNK, ("length: 6 m", "length: 150 cm")),
     }
+    thick = parts[parts.index("  - rigmint_part: 1\n    id: house/lead\n") :].replace("house/lead", "house/lead-thick")
+    all_parts = parts + thick.replace("20 AWG", "14 AWG")
     seen = []
     for fix in finding.fixes:
         says, volts = _read_remedy(fix.says)
-        own_parts = parts.replace("gauge: 20 AWG", "gauge: 16 AWG") if "16 AWG" in says else parts
         seen.append(says)
-        assert volts == pytest.approx(_ask_volts(carried_out[says], own_parts, tmp_path / f"{len(seen)}"), abs=0.11)
+        given = _ask_volts(carried_out[says], all_parts, tmp_path / f"{len(seen)}")
+        assert_silent(check_text(carried_out[says], all_parts), CODE)
+        assert volts == pytest.approx(given, abs=0.11)
 
     assert seen == list(carried_out)
+
+
+def test_offers_no_lead_that_does_not_cure() -> None:
+    """At 13.6 V of 14 V no trunk of this length is thick enough, and none is short enough: only the tap is offered."""
+    finding = assert_finds(
+        check_text(TRUNK, write_parts(14.0, 13.35)), CODE, line=find_line(TRUNK), at="camera.dc_in", cause="P0"
+    )
+
+    assert [fix.says.partition(":")[0] for fix in finding.fixes] == ["Plug P2 into mains.out_2, a tap of its own"]
 
 
 def _read_remedy(says: str) -> tuple[str, float]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from rigmint.rig.rig import PortRef
-from rigmint.study.riding import Riding
+from rigmint.rig.rig import PortRef, Rig
+from rigmint.study.riding import study_riding
+from rigmint.study.stages import StagePlaces
 from rigmint.study.tails import find_tails
 from tests.builders import make_rig
 
@@ -19,7 +20,13 @@ house/coax: {kind: lead, ends: {a: {connector: bnc, sex: plug}, b: {connector: b
 def find_crossings(rig: str) -> dict[str, tuple[str, ...]]:
     """Joint to the leads that cross it, in the rig's only setup."""
     made = make_rig(rig, PARTS)
-    return {tails.place: tails.leads for tails in find_tails(made, next(iter(made.setups.values())))}
+    setup = next(iter(made.setups.values()))
+    return {tails.place: tails.leads for tails in find_tails(made, setup, study_riding(made, setup))}
+
+
+def _place(rig: Rig) -> StagePlaces:
+    setup = next(iter(rig.setups.values()))
+    return StagePlaces(rig, setup, study_riding(rig, setup))
 
 
 def test_a_lead_crosses_every_joint_between_its_ends() -> None:
@@ -58,7 +65,7 @@ docks: [head.base > bar.head, box.foot > bar.shoe, top.foot > head.plate]
 """
     for box, stage, is_assumed in (("house/box", "base", False), ("{part: house/box, rides: roll}", "roll", False)):
         rig = make_rig(text.replace("BOX", box), PARTS)
-        riding = Riding(rig, next(iter(rig.setups.values())))
+        riding = _place(rig)
         ref = PortRef("box", "sdi")
 
         assert (riding.find_stage(ref, "head"), riding.is_assumed(ref)) == (stage, is_assumed)
@@ -67,7 +74,7 @@ docks: [head.base > bar.head, box.foot > bar.shoe, top.foot > head.plate]
 
 def test_an_item_that_nothing_places_rides_by_its_kind_and_that_is_assumed() -> None:
     rig = make_rig("kit: {head: house/head, box: house/box}\n", PARTS)
-    riding = Riding(rig, next(iter(rig.setups.values())))
+    riding = _place(rig)
 
     assert riding.find_stage(PortRef("box", "sdi"), "head") == "tilt"
     assert riding.is_assumed(PortRef("box", "sdi"))
