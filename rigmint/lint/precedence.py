@@ -95,6 +95,7 @@ def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
     _silence_at_further_axes(findings, silent)
     _silence_voltage_at_burnt_ports(findings, silent)
     _silence_record_behind_wrong_trigger(findings, silent)
+    _silence_unused_items_that_are_missed(findings, silent)
     return [finding for index, finding in enumerate(findings) if index not in silent]
 
 
@@ -157,6 +158,19 @@ def _silence_voltage_at_burnt_ports(findings: Sequence[Finding], silent: set[int
     switched = {place.partition(".")[0] for place in burnt}
     for index, finding in enumerate(findings):
         if finding.code.startswith("voltage:") and finding.grade not in _BURNING and finding.at in burnt | switched:
+            silent.add(index)
+
+
+def _silence_unused_items_that_are_missed(findings: Sequence[Finding], silent: set[int]) -> None:
+    """An item that is joined to nothing is told once: where something is missed, the finding that names it says so."""
+    missed = {
+        place.partition(".")[0]
+        for finding in findings
+        if finding.code in _BEHIND and finding.grade is Grade.DEAD
+        for place in (finding.cause, *finding.path)
+    }
+    for index, finding in enumerate(findings):
+        if finding.code == "tidy:unused-item" and finding.at in missed:
             silent.add(index)
 
 

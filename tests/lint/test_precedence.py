@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from rigmint.lint.finding import Finding
@@ -95,3 +97,17 @@ def test_a_mild_finding_at_a_port_silences_nothing_there() -> None:
     other = make_finding("voltage:under", "camera.dc_in", "P2", Grade.DEAD)
 
     assert list_codes(one, other) == ["backfeed:into-output", "voltage:under"]
+
+
+@pytest.mark.parametrize(("named", "speaks"), [(("clock.tc", "camera"), False), (("sync.tc", "camera"), True)])
+def test_an_unused_item_that_is_missed_is_told_once(named: tuple[str, ...], speaks: bool) -> None:
+    missed = replace(make_finding("signal:nobody", "camera.clock", "camera", Grade.DEAD), path=named)
+    unused = make_finding("tidy:unused-item", "clock", "clock", Grade.TIDY)
+
+    assert list_codes(missed, unused) == ["signal:nobody", *(["tidy:unused-item"] if speaks else [])]
+
+
+def test_an_idle_control_behind_a_lead_that_does_not_fit_is_silent() -> None:
+    misfit = make_finding("fit:no-mate", "hand.bus", "B1", Grade.DEAD, also=("lens.focus",))
+
+    assert list_codes(misfit, make_finding("tidy:idle-control", "lens.focus", "hand", Grade.TIDY)) == ["fit:no-mate"]
