@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 import traceback
@@ -30,6 +31,8 @@ COMMANDS = {
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""
 
 COULD_NOT = 2
+_OF_OUTPUT = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EPIPE})
+"""Of all that a command writes by itself only standard output can meet these; files say it in words of their own."""
 TRACE = "RIGMINT_TRACE"
 """Set in the environment, it shows the traceback of an error inside rigmint."""
 
@@ -74,11 +77,26 @@ def _run(action: Callable[[], Any], ctx: click.Context) -> Any:
     except KeyboardInterrupt:
         click.echo("Stopped: nothing was judged.", err=True)
         ctx.exit(COULD_NOT)
-    except Exception as error:
-        if os.environ.get(TRACE):
-            traceback.print_exc(file=sys.stderr)
-        click.echo(_describe_breakdown(error), err=True)
+    except OSError as error:
+        if error.errno not in _OF_OUTPUT:
+            _say_breakdown(error)
+            ctx.exit(COULD_NOT)
+        from rigmint.commands.surroundings import drop_output, say_unwritten
+
+        drop_output()
+        if isinstance(error, BrokenPipeError):  # whoever read it has read enough
+            ctx.exit(0)
+        click.echo(say_unwritten(error), err=True)
         ctx.exit(COULD_NOT)
+    except Exception as error:
+        _say_breakdown(error)
+        ctx.exit(COULD_NOT)
+
+
+def _say_breakdown(error: Exception) -> None:
+    if os.environ.get(TRACE):
+        traceback.print_exc(file=sys.stderr)
+    click.echo(_describe_breakdown(error), err=True)
 
 
 def _describe_breakdown(error: Exception) -> str:

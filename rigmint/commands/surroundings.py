@@ -25,8 +25,22 @@ def encode_for_output(text: str) -> str:
     return text.encode(encoding, "backslashreplace").decode(encoding)
 
 
+def open_missing_streams() -> None:
+    """Where a caller closed standard output or error, what goes there is lost, and nothing else is different."""
+    if sys.stdout is None:
+        sys.stdout = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8")
+    if sys.stderr is None:
+        sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8")
+
+
+def say_unwritten(error: OSError) -> str:
+    """Why an output could not be written, such as a disk that is full."""
+    return f"Error: the output could not be written whole: {(error.strerror or type(error).__name__).lower()}."
+
+
 def drop_output() -> None:
-    """Once the reader has gone away: what is still buffered would raise again when Python closes the stream."""
+    """Once the reader has gone away, or the disk is full: what is still buffered would raise again when Python closes
+    the stream."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
