@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from rigmint.commands.surroundings import drop_output, encode_for_output, look_at_output
+from rigmint.report.safe import clean
 from rigmint.report.style import MAX_WIDTH, Style, bound_width
 
 
@@ -22,11 +23,7 @@ def write_output(text: str, out: Path | None, style: Style) -> None:
     if out is None:
         _print(text, style)
         return
-    try:
-        out.write_text(text, encoding="utf-8", errors="backslashreplace", newline="\n")
-    except OSError as error:
-        msg = f"{out} cannot be written: {(error.strerror or type(error).__name__).lower()}"
-        raise click.ClickException(msg) from error
+    _put(out, text.encode("utf-8", "backslashreplace"))
 
 
 def write_bytes(content: bytes, out: Path | None) -> None:
@@ -37,10 +34,17 @@ def write_bytes(content: bytes, out: Path | None) -> None:
     if out is None:
         sys.stdout.buffer.write(content)
         return
+    _put(out, content)
+
+
+def _put(out: Path, content: bytes) -> None:
+    """A file that cannot be written whole stays as it was."""
+    from rigmint.library.write_file import put_file
+
     try:
-        out.write_bytes(content)
+        put_file(out, content)
     except OSError as error:
-        msg = f"{out} cannot be written: {(error.strerror or type(error).__name__).lower()}"
+        msg = clean(f"{out} cannot be written: {(error.strerror or type(error).__name__).lower()}")
         raise click.ClickException(msg) from error
 
 
