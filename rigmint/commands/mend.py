@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import os
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -77,7 +78,7 @@ def command(
     signature = _read_signature(accept, at, why, by, until, setup, up_to)
     day = today.date() if today else datetime.date.today()
     style = choose_style(plain=plain, out=out)
-    if signature is not None and path.is_dir():
+    if signature is not None and os.path.isdir(path):
         msg = "one rig file is signed for at a time: name the file"
         raise click.UsageError(msg)
     mendings, refused = _mend_files(path, library, day, setup, signature, writes=not show, house_checks=house_checks)

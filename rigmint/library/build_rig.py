@@ -15,6 +15,7 @@ from rigmint.library.document import Document, Path
 from rigmint.library.faults import Fault, FaultList, suggest
 from rigmint.library.library_file import Library, show_path
 from rigmint.library.like import merge_documents
+from rigmint.library.paths import resolve_path
 from rigmint.library.rig_scope import RigScope
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import as_tuple, freeze, numbered
@@ -56,7 +57,7 @@ def read_document(
     document = parse_yaml(text, shown, faults) if text is not None else None
     if document is None:
         return None
-    return _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
+    return _resolve_like(document, resolve_path(path), library, faults, (resolve_path(path),))
 
 
 def reassemble_rig(document: Document, text: str, library: Library) -> ReadRig:
@@ -89,7 +90,7 @@ def _resolve_like(
     if not isinstance(reference, str):
         return document
     position = document.position(("like",))
-    target = (path.parent / reference).resolve()
+    target = resolve_path(path.parent / reference)
     if target in chain:
         ring = " > ".join(show_path(step) for step in (*chain, target))
         faults.add(document.file, position, "file:circle", f"`like:` runs in a circle: {ring}")

@@ -24,7 +24,7 @@ def find_rig_files(paths: Iterable[Path]) -> tuple[tuple[Path, ...], tuple[Fault
     for path in paths:
         try:
             is_folder = stat.S_ISDIR(path.stat().st_mode)
-        except OSError as error:
+        except (OSError, ValueError) as error:  # the second for a name that no file can have
             faults.append(_unreadable(path, _describe_error(error)))
             continue
         if is_folder:
@@ -43,8 +43,9 @@ def _search(folder: Path, faults: list[Fault]) -> list[Path]:
     return [Path(entry.path) for entry in walk_rig_files(os.fspath(folder), record)]
 
 
-def _describe_error(error: OSError) -> str:
-    return f"it cannot be read: {(error.strerror or type(error).__name__).lower()}"
+def _describe_error(error: OSError | ValueError) -> str:
+    reason = error.strerror if isinstance(error, OSError) else str(error)
+    return f"it cannot be read: {(reason or type(error).__name__).lower()}"
 
 
 def _unreadable(path: Path, says: str) -> Fault:

@@ -10,6 +10,7 @@ from typing import Any
 from rigmint.library.document import Document
 from rigmint.library.document import Path as KeyPath
 from rigmint.library.faults import FaultList
+from rigmint.library.paths import is_there, resolve_path
 from rigmint.rig.place import Position
 
 
@@ -53,11 +54,11 @@ def find_house_files(
 
 def _find(document: Document, key: KeyPath, name: str, folder: tuple[Path, str], faults: FaultList) -> HouseFile | None:
     root, shown_root = folder
-    target = (root / name).resolve()
+    target = resolve_path(root / name)
     position = document.position(key)
     if not target.is_relative_to(root):
         says = f"`house:` names {name}, which leads out of the library's folder"
-    elif not target.exists():
+    elif not is_there(target):
         says = f"`house:` names {name}, which is not there"
     else:
         shown = f"{shown_root}/{name}" if shown_root not in ("", ".") else name

@@ -14,6 +14,7 @@ from rigmint.library.catalogue import Catalogue, Parse
 from rigmint.library.document import Document
 from rigmint.library.faults import Fault, FaultList
 from rigmint.library.house_files import NO_HOUSE_PATHS, HousePaths, find_house_files
+from rigmint.library.paths import is_folder, is_there, resolve_path
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import as_tuple, freeze
 from rigmint.library.walk import find_library_above
@@ -45,7 +46,7 @@ class Library:
 def find_library_file(rig_file: Path) -> Path | None:
     """`rigmint.yaml` in the rig's folder or the nearest one above; the search stops at a folder that holds `.git`
     and at a file-system boundary, so that a file planted above a checkout is never read."""
-    found = find_library_above(os.fspath(rig_file.resolve().parent))
+    found = find_library_above(os.fspath(resolve_path(rig_file).parent))
     return Path(found) if found is not None else None
 
 
@@ -57,27 +58,28 @@ def load_library(path: Path | None, parse: Parse = parse_yaml) -> Library:
         return Library(House(), catalogue, (), catalogue.faults.in_order())
     shown = show_path(path)
     faults = FaultList()
-    if not path.exists():
+    if not is_there(path):
         faults.add(shown, Position(1, 1), "file:no-library", f"there is no library file {shown}")
         return Library(House(file=shown), Catalogue((), parse), (), faults.in_order())
     text = read_text(path, shown, faults)
     document = parse_yaml(text, shown, faults) if text is not None else None
     decoded = decode_document(document, "library", faults) if document is not None else None
-    root = path.resolve().parent
+    root = resolve_path(path).parent
     if decoded is None or document is None:
         return Library(House(file=shown), Catalogue((), parse), (root,), faults.in_order())
     folders = []
     for index, name in enumerate(as_tuple(decoded.get("parts"))):
-        folder = root / name
-        if folder.is_dir():
-            folders.append((folder.resolve(), show_path(path.parent / name)))
+        folder = resolve_path(root / name)
+        if is_folder(folder) and folder.is_relative_to(root):
+            folders.append((folder, show_path(path.parent / name)))
         else:
+            wrong = "is not there" if folder.is_relative_to(root) else "leads out of the library's folder"
             position = document.position(("parts", index))
-            faults.add(shown, position, "file:unreadable", f"`parts:` names the folder {name}, which is not there")
+            faults.add(shown, position, "file:unreadable", f"`parts:` names the folder {name}, which {wrong}")
     for index, says in find_impossible_dates(decoded.get("accepted", ())):
         faults.add(shown, document.position(("accepted", index, "until")), "file:bad-value", says)
     house_paths = find_house_files(document, decoded, (root, show_path(path.parent)), faults)
-    catalogue = Catalogue(folders, parse)
+    catalogue = Catalogue(folders, parse, root=root)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())
     return Library(_build_house(decoded, document), catalogue, roots, all_faults, house_paths, document)

@@ -43,8 +43,8 @@ def read_text(path: FilePath, name: str, faults: FaultList) -> str | None:
                 faults.add(name, _START, "file:unreadable", "this is no regular file")
                 return None
             data = stream.read(MAX_BYTES + 1)
-    except OSError as error:
-        reason = error.strerror or type(error).__name__
+    except (OSError, ValueError) as error:
+        reason = (error.strerror if isinstance(error, OSError) else None) or str(error)
         faults.add(name, _START, "file:unreadable", f"the file cannot be read: {reason.lower()}")
         return None
     if len(data) > MAX_BYTES:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
+from rigmint.library.paths import is_there
 from rigmint.lint.baseline import Baseline, KnownFinding
 from rigmint.lint.fingerprint import make_fingerprint
 from rigmint.lint.results import FileReport, Gone, Report, ReportedFinding, Since, State
@@ -58,4 +59,4 @@ def _was_looked_at(known: KnownFinding, looked_for: Mapping[str, frozenset[str]]
 
 
 def _is_there(file: str) -> bool:
-    return Path(file).exists()
+    return is_there(Path(file))

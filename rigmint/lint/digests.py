@@ -38,10 +38,13 @@ def list_tree(kind: str, folder: str) -> Listing:
     skip = len(folder.rstrip(os.sep)) + 1
     if kind == NAMES:
         return [(entry.path[skip:], "") for entry in walk_library_files(folder)]
-    return [
-        (f"{entry.path[skip:]}\0link" if entry.is_symlink() else entry.path[skip:], digest_file(entry.path))
-        for entry in _WALKS[kind](folder)
-    ]
+    return [(_name(entry, skip), digest_file(entry.path)) for entry in _WALKS[kind](folder)]
+
+
+def _name(entry: os.DirEntry[str], skip: int) -> str:
+    """A file's path in its tree, and of a link where it leads."""
+    name = entry.path[skip:]
+    return f"{name}\0{os.path.realpath(entry.path)}" if entry.is_symlink() else name
 
 
 def combine_listing(listing: Iterable[tuple[str, str]]) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from rigmint.library.find_files import find_rig_files
 from rigmint.library.library_file import Library, find_library_file
+from rigmint.library.paths import resolve_path
 from rigmint.lint.accepted import Verdict, say_verdicts
 from rigmint.lint.results import FileReport, ReportedFinding, ReportedFix
 from rigmint.rig.place import Position
@@ -55,7 +56,7 @@ def report_library_entries(
 
 def _covers_library(library_file: Path, checked: Sequence[Path]) -> bool:
     """Whether every rig below the library's folder that belongs to it is among those checked."""
-    files, faults = find_rig_files([library_file.resolve().parent])
-    seen = {path.resolve() for path in checked}
-    own = [path for path in files if find_library_file(path) == library_file.resolve()]
-    return bool(own) and not faults and all(path.resolve() in seen for path in own)
+    files, faults = find_rig_files([resolve_path(library_file).parent])
+    seen = {resolve_path(path) for path in checked}
+    own = [path for path in files if find_library_file(path) == resolve_path(library_file)]
+    return bool(own) and not faults and all(resolve_path(path) in seen for path in own)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from rigmint.library.catalogue import Parse
+from rigmint.library.paths import is_folder
 from rigmint.library.yaml import parse_yaml
 from rigmint.lint.cache_store import CacheStore, make_key
 from rigmint.lint.code_inputs import note_code
@@ -35,7 +36,7 @@ class RunMemory:
     def note_paths(self, paths: Iterable[Path]) -> None:
         """The files and folders that are to be checked, before they are searched."""
         for path in paths if self.store.is_on else ():
-            if path.is_dir():
+            if is_folder(path):
                 self._inputs.note_tree(RIGS, os.fspath(path.absolute()))
             else:
                 self._inputs.note_file(os.fspath(path.absolute()))
