@@ -12,13 +12,16 @@ from rigmint.library.build_part import build_part
 from rigmint.library.build_tokens import build_connectors, build_protocols
 from rigmint.library.document import Document, Value
 from rigmint.library.faults import Fault, FaultList, find_nearest
+from rigmint.library.foreign import describe_error, keep_off_output
 from rigmint.library.like import merge_documents
+from rigmint.library.paths import is_folder, resolve_path
 from rigmint.library.schemas import decode_document
 from rigmint.library.scope import Scope, Tokens
 from rigmint.library.walk import CATALOGUE_KINDS, walk_catalogue_files
 from rigmint.library.yaml import parse_yaml, read_text
 from rigmint.rig.connector import Connector, Protocol
 from rigmint.rig.part import Part
+from rigmint.rig.place import Position
 
 ENTRY_POINTS = "rigmint.catalogues"
 GENERIC = "generic/"
@@ -29,15 +32,21 @@ Parse: TypeAlias = Callable[[str, str, FaultList], Document | None]
 class Catalogue:
     """Parts by id, read when they are asked for. Immutable for its users; it caches what it has built."""
 
-    def __init__(self, folders: Iterable[tuple[Path, str]], parse: Parse = parse_yaml) -> None:
-        """Read the files below each (folder, name shown in messages). `parse`: text to document."""
+    def __init__(
+        self, folders: Iterable[tuple[Path, str]], parse: Parse = parse_yaml, *, root: Path | None = None
+    ) -> None:
+        """Read the files below each (folder, name shown in messages). `parse`: text to document; `root`: the library's
+        resolved folder, out of which no link among them may lead."""
         self._parse_text = parse
+        self._root = root
         self.faults = FaultList()
         self._entries: dict[str, Document] = {}
         self._owned: set[str] = set()
         self._parts: dict[str, Part | None] = {}
         self._part_faults: dict[str, tuple[Fault, ...]] = {}
-        installed = [self._read_folder(*folder, is_own=False) for folder in installed_folders()]
+        offered, refused = find_installed()
+        self.faults.found += refused
+        installed = [self._read_folder(*folder, is_own=False) for folder in offered]
         own = [self._read_folder(folder, shown, is_own=True) for folder, shown in folders]
         connectors: dict[str, Connector] = {}
         protocols: dict[str, Protocol] = {}
@@ -51,7 +60,10 @@ class Catalogue:
         """Index the parts below a folder; the connector and protocol files are given back."""
         tokens = []
         for path, kind in _find_files(folder):
-            document = self._parse(path, _join(shown, path.relative_to(folder)))
+            name = _join(shown, path.relative_to(folder))
+            if is_own and self._leads_out(path, name):
+                continue
+            document = self._parse(path, name)
             if document is None:
                 continue
             if kind == "part":
@@ -59,6 +71,14 @@ class Catalogue:
             else:
                 tokens.append((kind, document))
         return tokens
+
+    def _leads_out(self, path: Path, name: str) -> bool:
+        if self._root is None or not path.is_symlink() or resolve_path(path).is_relative_to(self._root):
+            return False
+        self.faults.add(
+            name, Position(1, 1), "file:unreadable", "this is a link that leads out of the library's folder"
+        )
+        return True
 
     @property
     def part_ids(self) -> tuple[str, ...]:
@@ -180,19 +200,34 @@ class Catalogue:
         return merge_documents(entry, base) if base is not None else None
 
 
-def installed_folders() -> tuple[tuple[Path, str], ...]:
-    """The package's own catalogue, and those that installed packages offer by entry point."""
-    own = (Path(__file__).parent.parent / "catalogue", "rigmint/catalogue")
-    others = []
+def find_installed() -> tuple[tuple[tuple[Path, str], ...], tuple[Fault, ...]]:
+    """Folder and name of the package's own catalogue, and of those that installed packages offer by entry point; a
+    fault for each that fails."""
+    found = [(Path(__file__).parent.parent / "catalogue", "rigmint/catalogue")]
+    faults = []
     for point in sorted(entry_points(group=ENTRY_POINTS), key=lambda entry: entry.name):
-        offered = point.load()
-        folder = Path(offered() if callable(offered) else offered)
-        others.append((folder, point.name))
-    return (own, *others)
+        package = f"{point.dist.name} {point.dist.version}" if point.dist is not None else "an unknown package"
+        named = f"the catalogue {point.name} of {package}"
+        try:
+            with keep_off_output():
+                offered = point.load()
+                folder = Path(offered() if callable(offered) else offered)
+        except KeyboardInterrupt:
+            raise
+        except BaseException as error:
+            says = f"{named} cannot be used: {describe_error(error)}"
+            faults.append(Fault(point.name, 1, 1, "file:unreadable", says))
+            continue
+        if is_folder(folder):
+            found.append((folder, point.name))
+        else:
+            says = f"{named} offers the folder {folder}, which is not there"
+            faults.append(Fault(point.name, 1, 1, "file:unreadable", says))
+    return tuple(found), tuple(faults)
 
 
 def _find_files(folder: Path) -> Iterator[tuple[Path, str]]:
-    """Catalogue files below a folder in name order; links that lead out of it are not followed."""
+    """Catalogue files below a folder in name order; links to folders are not followed."""
     for entry in walk_catalogue_files(os.fspath(folder)):
         kind = next(kind for suffix, kind in CATALOGUE_KINDS.items() if entry.name.endswith(suffix))
         yield Path(entry.path), kind

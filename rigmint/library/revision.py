@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from rigmint.library.paths import is_folder, resolve_path
+
 _KEPT = ":(top,glob)**/*.[jy][sa][om][nl]"
 """What a rig can depend on: the `.yaml` files, and the `.json` schemas of a house. One pattern for both, since git
 refuses to pack where one of several matches nothing."""
@@ -32,7 +34,7 @@ class Revision:
     def locate(self, path: Path) -> Path:
         """Where a file of the checkout lies among the files of the revision. Raises NoRevision where it does not."""
         try:
-            inside = path.resolve().relative_to(self.top)
+            inside = resolve_path(path).relative_to(self.top)
         except ValueError as error:
             msg = f"{path} does not lie in the repository of {self.top.name}"
             raise NoRevision(msg) from error
@@ -48,11 +50,11 @@ def extract_revision(path: Path, name: str, folder: Path) -> Revision:
 
     Raises NoRevision where there is no git, no repository, no such revision, or nothing in it that a rig depends on.
     """
-    if not path.parent.is_dir():
+    if not is_folder(path.parent):
         msg = f"{path} lies in no folder"
         raise NoRevision(msg)
     shown = _run_git(path.parent, ["rev-parse", "--show-toplevel"], f"{path} lies in no git repository")
-    top = Path(os.fsdecode(shown).rstrip("\n")).resolve()
+    top = resolve_path(Path(os.fsdecode(shown).rstrip("\n")))
     # `--end-of-options`: a revision that starts with `-` is a name, never an option.
     checked = ["rev-parse", "--verify", "--quiet", "--end-of-options", f"{name}^{{commit}}"]
     commit = _run_git(top, checked, f"git knows no revision `{name}`").decode().strip()
@@ -83,4 +85,12 @@ def _unpack(archive: bytes, folder: Path) -> None:
         msg = "the files of that revision are larger than 200 MB together"
         raise NoRevision(msg)
     with tarfile.open(fileobj=io.BytesIO(archive)) as tar:
-        tar.extractall(folder, filter="data")
+        tar.extractall(folder, filter=_take_inside)
+
+
+def _take_inside(member: tarfile.TarInfo, folder: str) -> tarfile.TarInfo | None:
+    """Links that lead out of the folder are left out, as are devices: who needs one is told that it is not there."""
+    try:
+        return tarfile.data_filter(member, folder)
+    except tarfile.FilterError:
+        return None

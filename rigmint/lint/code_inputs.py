@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 
-from rigmint.library.catalogue import installed_folders
+from rigmint.library.catalogue import find_installed
 from rigmint.library.schemas import find_schema_folder
 from rigmint.lint.cache_store import make_key
 from rigmint.lint.digests import CODE, INSTALLED, PARTS
@@ -28,7 +28,7 @@ def note_code(inputs: Inputs, packs: PackSet) -> str:
     packages = {os.path.dirname(file) for file in files if os.path.basename(file) == "__init__.py"}
     folders = sorted({*packages, os.fspath(find_schema_folder())})
     outer = [folder for folder in folders if not _is_below(folder, folders)]
-    catalogues = [os.path.abspath(folder) for folder, _ in installed_folders()]
+    catalogues = [os.path.abspath(folder) for folder, _ in find_installed()[0]]
     digests = [sys.version]
     digests += [inputs.note_tree(INSTALLED, os.path.abspath(folder)) for folder in dict.fromkeys(sys.path)]
     digests += [inputs.note_tree(CODE, folder) for folder in outer]

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from rigmint.library.faults import Fault
+from rigmint.library.foreign import describe_error, keep_off_output
 from rigmint.lint.case import Case
 from rigmint.lint.check_result import check_result
 from rigmint.lint.finding import Finding, MergedFinding, Unknown
-from rigmint.lint.foreign import describe_error, keep_off_output
 from rigmint.lint.packs import Pack
 from rigmint.lint.parameters import read_parameters
 from rigmint.lint.precedence import CIRCUIT_FAMILIES, keep_speaking

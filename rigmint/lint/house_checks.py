@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from types import ModuleType
 
 from rigmint.library.faults import Fault, FaultList
+from rigmint.library.foreign import describe_error, keep_off_output
 from rigmint.library.house_files import HouseFile
 from rigmint.library.library_file import Library
 from rigmint.library.yaml import read_text
-from rigmint.lint.foreign import describe_error, keep_off_output
 from rigmint.lint.packs import (
     PACK_API,
     Pack,

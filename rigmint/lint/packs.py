@@ -14,8 +14,8 @@ from types import ModuleType
 import pluggy
 
 from rigmint.library.faults import Fault
+from rigmint.library.foreign import describe_error, keep_off_output
 from rigmint.lint.core_codes import CORE_FAMILIES
-from rigmint.lint.foreign import describe_error, keep_off_output
 from rigmint.lint.rule import Rule
 
 PACK_API = 1
