@@ -54,6 +54,20 @@ def find_library_above(folder: str) -> str | None:
         folder = above
 
 
+def find_top_above(folder: str) -> str | None:
+    """The folder of the library that holds for a resolved folder, else that of its checkout; None where there is
+    neither."""
+    library = find_library_above(folder)
+    if library is not None:
+        return os.path.dirname(library)
+    while not os.path.exists(os.path.join(folder, ".git")):
+        above = os.path.dirname(folder)
+        if above == folder:
+            return None
+        folder = above
+    return folder
+
+
 def _may_hold_rigs(name: str) -> bool:
     return not name.startswith(".") and name not in _INSTALLED
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
-from urllib.parse import unquote
+from urllib.parse import unquote_to_bytes
 
 from rigmint.lint.fingerprint import FINGERPRINT
 from rigmint.words import Grade
@@ -32,7 +32,9 @@ class KnownFinding:
     grade: Grade
     says: str
     file: str
-    """Relative to the working folder, with `/`."""
+    """Relative to the working folder of then, with `/`."""
+    home: str
+    """Its path from its library's folder, as `find_home` gives it."""
     line: int | None
     column: int
     at: str
@@ -114,6 +116,7 @@ def _read_result(result: Any) -> KnownFinding:
         grade=Grade(properties["grade"]),
         says=str(result["message"]["text"]),
         file=_normalise(str(physical["artifactLocation"]["uri"])),
+        home=_normalise(str(properties["home"])),
         line=int(region["startLine"]) if "startLine" in region else None,
         column=int(region.get("startColumn", 1)),
         at=str(properties["at"]),
@@ -124,4 +127,4 @@ def _read_result(result: Any) -> KnownFinding:
 
 def _normalise(uri: str) -> str:
     """The path of a relative URI, as reports show it."""
-    return os.path.normpath(unquote(uri)).replace(os.sep, "/")
+    return os.path.normpath(os.fsdecode(unquote_to_bytes(uri))).replace(os.sep, "/")

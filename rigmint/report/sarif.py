@@ -8,7 +8,7 @@ from urllib.parse import quote
 
 from rigmint.library.faults import Fault
 from rigmint.lint.finding import Unknown
-from rigmint.lint.fingerprint import FINGERPRINT, make_fingerprint
+from rigmint.lint.fingerprint import FINGERPRINT, find_home, make_fingerprint
 from rigmint.lint.packs import PackSet
 from rigmint.lint.results import Accepted, FileReport, Gone, Report, ReportedFinding, ReportedFix
 from rigmint.report.faults import is_in_file
@@ -51,6 +51,7 @@ def render_sarif(report: Report, packs: PackSet, *, strict: bool) -> str:
 
 
 def _show_result(finding: ReportedFinding, file: FileReport, part: ToolPart) -> Object:
+    _, home = find_home(file.file)
     result: Object = {
         "ruleId": finding.code,
         "rule": _refer(finding.code, part),
@@ -62,9 +63,10 @@ def _show_result(finding: ReportedFinding, file: FileReport, part: ToolPart) -> 
                 "logicalLocations": [{"fullyQualifiedName": finding.at}],
             }
         ],
-        "partialFingerprints": {FINGERPRINT: make_fingerprint(finding, file.file)},
+        "partialFingerprints": {FINGERPRINT: make_fingerprint(finding, home)},
         "properties": {
             "grade": finding.grade,
+            "home": _quote(home),
             "at": finding.at,
             "cause": finding.cause,
             "also": finding.also,
@@ -165,4 +167,9 @@ def _locate(file: str, line: int, column: int) -> Object:
 
 def _locate_file(file: str) -> Object:
     """Relative to the working folder."""
-    return {"uri": quote(os.fsencode(file), safe="/")}
+    return {"uri": _quote(file)}
+
+
+def _quote(path: str) -> str:
+    """A path as a relative URI, also one that is not UTF-8."""
+    return quote(os.fsencode(path), safe="/")

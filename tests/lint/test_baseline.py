@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import json
+import shutil
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -12,12 +14,15 @@ import pytest
 from rigmint.lint.baseline import BadBaseline, Baseline, read_baseline
 from rigmint.lint.compare_runs import compare_with_baseline
 from rigmint.lint.fingerprint import FINGERPRINT, make_fingerprint
-from rigmint.lint.results import FileReport, Report, ReportedFinding, State
+from rigmint.lint.results import FileReport, Report, ReportedFinding, Since, State
+from rigmint.lint.run import check_paths
 from rigmint.report.sarif import render_sarif
 from rigmint.rig.place import Position
 from rigmint.words import Grade
 from tests.report.results import ACCEPTED, OVER, REACHABLE, RIG_FILE, make_file, make_packs, make_report
 
+DAY = datetime.date(2026, 5, 2)
+EXAMPLES = Path(__file__).parents[2] / "examples"
 CODES = ("backfeed:into-output", "follow:reachable", "voltage:over")
 
 
@@ -137,11 +142,50 @@ def test_what_an_earlier_log_calls_absent_is_not_known() -> None:
     assert compare(report_on(OVER), read_baseline(log)) == ([State.NEW], [])
 
 
-@pytest.mark.parametrize("name", ["rigs/two up/50%#1.rig.yaml", "./rigs/ä.rig.yaml", "../a.rig.yaml", "a:b.rig.yaml"])
+@pytest.mark.parametrize(
+    "name", ["rigs/two up/50%#1.rig.yaml", "./rigs/ä.rig.yaml", "../a.rig.yaml", "a:b.rig.yaml", "n\udcff.rig.yaml"]
+)
 def test_names_of_files_come_back(name: str) -> None:
     (known,) = make_baseline(OVER, file=name).findings
 
     assert known.file == name.removeprefix("./")
+    assert known.home == name.removeprefix("./")
+
+
+def write_faulty_library(top: Path) -> Path:
+    """A library of its own with one faulty rig; the folder of that rig."""
+    for name in ("parts", "rigmint.yaml", "rigs/saltmarsh-two-up.rig.yaml", "faults/owner-mixed-head-dial.rig.yaml"):
+        source, target = EXAMPLES / name, top / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        (shutil.copytree if source.is_dir() else shutil.copy)(source, target)
+    (top / "faults" / "owner-mixed-head-dial.rig.yaml").rename(top / "faults" / "a.rig.yaml")
+    return top / "faults"
+
+
+def test_a_log_of_another_checkout_and_another_folder_is_known(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same library twice, once checked from its top, once from the folder of its rigs, once from above."""
+    one, other = write_faulty_library(tmp_path / "one"), write_faulty_library(tmp_path / "far" / "other")
+    found = {}
+    for folder, named in (
+        (one.parent, "faults/a.rig.yaml"),
+        (other, "a.rig.yaml"),
+        (tmp_path, "one/faults/a.rig.yaml"),
+    ):
+        monkeypatch.chdir(folder)
+        found[named] = check_paths([Path(named)], library=None, today=DAY, setup=None, prove=False)
+    monkeypatch.chdir(one.parent)
+    log = tmp_path / "before.sarif"
+    log.write_text(render_sarif(found["faults/a.rig.yaml"], make_packs(), strict=False), encoding="utf-8")
+    states = {}
+    for folder, named in ((other, "a.rig.yaml"), (tmp_path, "one/faults/a.rig.yaml")):
+        monkeypatch.chdir(folder)
+        compared = compare_with_baseline(found[named], read_baseline(log), None)
+        assert compared.since is not None
+        states[named] = ({one.state for one in compared.files[0].findings}, compared.since)
+
+    expected = ({State.UNCHANGED}, Since(str(log), (), False))
+    assert any(one.code == "owner:mixed" for one in found["a.rig.yaml"].files[0].findings)
+    assert states == {"a.rig.yaml": expected, "one/faults/a.rig.yaml": expected}
 
 
 @pytest.mark.parametrize(

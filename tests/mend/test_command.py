@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -30,7 +31,7 @@ TODAY = ("--today", "2026-05-02")
 @pytest.fixture
 def rig(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A rig with two faults that can be mended, in a library with the parts of the examples."""
-    (tmp_path / "parts").symlink_to(EXAMPLES / "parts")
+    shutil.copytree(EXAMPLES / "parts", tmp_path / "parts")
     (tmp_path / "rigmint.yaml").write_text(LIBRARY, encoding="utf-8")
     base = (EXAMPLES / "rigs" / "saltmarsh-two-up.rig.yaml").read_text(encoding="utf-8")
     (tmp_path / "base.rig.yaml").write_text(base, encoding="utf-8")
