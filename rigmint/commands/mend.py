@@ -158,6 +158,12 @@ def _mend_files(
             mendings.append(mending)
         except (NotWritten, NotSigned) as error:
             refused.append(clean(str(error)))
+        except KeyboardInterrupt as error:
+            written = [one.file for one in mendings if one.is_changed] if writes else []
+            if not written:
+                raise
+            msg = clean(f"stopped before all was done; written were: {', '.join(written)}")
+            raise CouldNot(msg) from error
     return mendings, refused
 
 

@@ -7,6 +7,7 @@ ending the process. It fetches nothing and imports nothing of the repository.
 from __future__ import annotations
 
 import json
+import signal
 import sys
 from typing import Any
 
@@ -14,6 +15,9 @@ from rigmint.library.explain import find_refusals
 from rigmint.library.vet_schema import read_schema
 
 READY = "ready"
+_LONGEST = 60
+"""s for one request, after which the process ends even where nobody is left to end it, as after a kill of rigmint:
+the alarm's default reaches a pattern that backtracks, which holds the interpreter."""
 
 
 def main() -> None:
@@ -24,6 +28,7 @@ def main() -> None:
     print(json.dumps(READY), flush=True)
     schema: dict[str, Any] = {}
     for line in sys.stdin:
+        _set_alarm(_LONGEST)
         request = json.loads(line)
         if "schema" in request:
             found, faults = read_schema(request["schema"])
@@ -31,7 +36,13 @@ def main() -> None:
             answer: Any = [fault.as_json() for fault in faults]
         else:
             answer = _check(request["tree"], schema)
+        _set_alarm(0)
         print(json.dumps(answer), flush=True)
+
+
+def _set_alarm(seconds: int) -> None:
+    if hasattr(signal, "alarm"):  # there is none on Windows
+        signal.alarm(seconds)
 
 
 def _check(tree: Any, schema: dict[str, Any]) -> dict[str, Any]:

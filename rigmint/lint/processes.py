@@ -10,6 +10,7 @@ import signal
 import sys
 from collections import deque
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
@@ -83,7 +84,8 @@ class _Pool:
             process = multiprocessing.get_context("spawn").Process(
                 target=_work_far, args=(theirs, far, self._asked), daemon=True
             )
-        process.start()
+        with _hold_interrupts():
+            process.start()
         theirs.close()
         worker = _Worker(process, ours)
         self.workers.append(worker)
@@ -161,13 +163,27 @@ def _work_far(pipe: Connection, far: Sequence[_FarTask], asked: Asked) -> None:
 def _answer(pipe: Connection, tasks: Sequence[Task], asked: Asked) -> None:
     """Answer chunks until there are no more."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the process that started this one ends it
-    while True:
-        try:
+    try:
+        while True:
             chunk = json.loads(pipe.recv_bytes())
-        except EOFError:
-            return
-        for outcome in check_tasks((tasks[index] for index in chunk), asked):
-            pipe.send_bytes(json.dumps(to_plain(outcome)).encode())
+            for outcome in check_tasks((tasks[index] for index in chunk), asked):
+                pipe.send_bytes(json.dumps(to_plain(outcome)).encode())
+    except (EOFError, OSError):  # there are no more, or nobody is left to answer to
+        return
+
+
+@contextmanager
+def _hold_interrupts() -> Iterator[None]:
+    """An interrupt waits while a process is started: it would have no one to answer it in there before it is ignored.
+    The new process begins with interrupts held."""
+    if not hasattr(signal, "pthread_sigmask"):  # as on Windows
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _send_far(task: Task) -> _FarTask:
