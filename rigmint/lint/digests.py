@@ -39,7 +39,10 @@ def list_tree(kind: str, folder: str) -> Listing:
     if kind == NAMES:
         return [(entry.path[skip:], "") for entry in walk_library_files(folder)]
     return [
-        (f"{entry.path[skip:]}\0link" if entry.is_symlink() else entry.path[skip:], digest_file(entry.path))
+        (
+            f"{entry.path[skip:]}\0link" if entry.is_symlink() else entry.path[skip:],
+            _mark_module(entry) if kind == CODE and entry.name.endswith(".py") else digest_file(entry.path),
+        )
         for entry in _WALKS[kind](folder)
     ]
 
@@ -71,6 +74,15 @@ def read_bytes(path: str) -> bytes:
     except (OSError, ValueError) as error:
         raise Unreadable(path) from error
     return data
+
+
+def _mark_module(entry: os.DirEntry[str]) -> str:
+    """A module by its size and time, as Python itself judges whether what it compiled of it still holds."""
+    try:
+        status = entry.stat()
+    except OSError as error:
+        raise Unreadable(entry.path) from error
+    return f"{status.st_size} {status.st_mtime_ns}"
 
 
 def _list_installed(folder: str) -> Listing:
