@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from rigmint import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from rigmint.commands.group import main as main

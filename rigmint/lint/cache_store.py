@@ -10,7 +10,11 @@ import json
 import os
 import sys
 from collections.abc import Iterator
-from typing import Any
+
+from rigmint import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typing import Any
 
 FOLDER = "RIGMINT_CACHE"
 """Environment: the folder; set to nothing, there is no cache."""

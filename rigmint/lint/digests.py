@@ -38,7 +38,13 @@ def list_tree(kind: str, folder: str) -> Listing:
     skip = len(folder.rstrip(os.sep)) + 1
     if kind == NAMES:
         return [(entry.path[skip:], "") for entry in walk_library_files(folder)]
-    return [(_name(entry, skip), digest_file(entry.path)) for entry in _WALKS[kind](folder)]
+    return [
+        (
+            _name(entry, skip),
+            _mark_module(entry) if kind == CODE and entry.name.endswith(".py") else digest_file(entry.path),
+        )
+        for entry in _WALKS[kind](folder)
+    ]
 
 
 def _name(entry: os.DirEntry[str], skip: int) -> str:
@@ -74,6 +80,15 @@ def read_bytes(path: str) -> bytes:
     except (OSError, ValueError) as error:
         raise Unreadable(path) from error
     return data
+
+
+def _mark_module(entry: os.DirEntry[str]) -> str:
+    """A module by its size and time, as Python itself judges whether what it compiled of it still holds."""
+    try:
+        status = entry.stat()
+    except OSError as error:
+        raise Unreadable(entry.path) from error
+    return f"{status.st_size} {status.st_mtime_ns}"
 
 
 def _list_installed(folder: str) -> Listing:

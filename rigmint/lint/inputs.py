@@ -4,8 +4,8 @@ nothing."""
 from __future__ import annotations
 
 import os
-from typing import Any
 
+from rigmint import TYPE_CHECKING
 from rigmint.library.walk import find_library_above
 from rigmint.lint.digests import (
     CODE,
@@ -19,6 +19,9 @@ from rigmint.lint.digests import (
     digest_file,
     list_tree,
 )
+
+if TYPE_CHECKING:
+    from typing import Any
 
 _BY_CHANGE = (RIGS, NAMES, PARTS, INSTALLED, CODE)
 """Kinds of trees, first what changes most."""

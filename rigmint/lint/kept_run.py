@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from rigmint import TYPE_CHECKING
 from rigmint.lint.cache_store import CacheStore
 from rigmint.lint.inputs import do_inputs_hold
+
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def find_run(store: CacheStore, key: str, today: str) -> tuple[str, int] | None:

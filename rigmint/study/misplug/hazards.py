@@ -69,9 +69,8 @@ def _list_moves(studies: Studies, setup: Setup, sockets: Sockets) -> Iterator[Mo
         if faulty.intersection(lead.plugged.values()):
             continue
         live = {end for end in lead.loose if find_loose_volts(studies.certain_volts(setup), lead, end) is not None}
-        for move in sockets.list_moves(lead):
-            if move.end not in live and sockets.is_in_reach(move):
-                yield move
+        for end in sorted(lead.body.ends.keys() - live):
+            yield from sockets.list_near_moves(lead, end)
 
 
 def _is_worth_a_word(studies: Studies, setup: Setup, harm: Harm) -> bool:

@@ -77,7 +77,7 @@ class Judge:
         self._sources = sources
         self.power: list[PowerRow] = []
         self.signals: list[SignalRow] = []
-        self._outputs: list[PowerRow] = []
+        self.outputs: list[PowerRow] = []
         for name in sorted(items):
             for port in rig.items[name].part.ports.values():
                 self._add_port(metal, PortRef(name, port.name), port)
@@ -90,7 +90,7 @@ class Judge:
             row = PowerRow(ref, port, feeds, minus, find_limits(part, port), frozenset((*feeds, minus)))
             self.power.append(row)
             if port.role is Role.OUT and find_intake(part, port, math.inf) is False:
-                self._outputs.append(row)
+                self.outputs.append(row)
         ground = metal.node(Pin(ref.item, ref.port if port.isolated else "", GROUND))
         for contact, signal in port.signals.items():
             node = metal.node(Pin(ref.item, ref.port, contact))
@@ -137,7 +137,7 @@ class Judge:
         does so from outside is to be traced. `pushed`: (source, item) of the sources that push into one of its own.
         `rise`: only those that get so many V more than before; None: all."""
         spread = touched.spread
-        for row in self._outputs:
+        for row in self.outputs:
             is_near = any(spread.nets[node] in touched.under_leads for node in row.feeds)
             if not is_near and row.nodes.isdisjoint(touched.nodes):
                 continue

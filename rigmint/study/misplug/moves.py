@@ -11,7 +11,7 @@ from rigmint.rig.connector import Half, Sex, go_together
 from rigmint.rig.electric import Port
 from rigmint.rig.rig import Lead, PortRef, Rig, Setup
 from rigmint.study.misplug.mistakes import LOOSE, How, Mistake, plug, pull_out
-from rigmint.study.misplug.places import Places
+from rigmint.study.misplug.places import Places, Zone, are_near
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,7 @@ class Sockets:
         self._places = Places(rig, setup)
         self._by_shape: dict[tuple[str, Sex], list[tuple[PortRef, Port]]] = defaultdict(list)
         self._taking: dict[tuple[str, Sex], list[PortRef]] = {}
+        self._near: dict[tuple[str, Sex, frozenset[Zone]], list[PortRef]] = {}
         self._ends: dict[PortRef, list[tuple[str, str]]] = defaultdict(list)
         self._pulled: dict[tuple[str, str], Lead] = {}
         self._docks: dict[PortRef, set[int]] = defaultdict(set)
@@ -38,6 +39,7 @@ class Sockets:
             for port in rig.items[name].part.ports.values():
                 if not port.connector.is_mechanical:
                     self._by_shape[port.connector.id, port.sex].append((PortRef(name, port.name), port))
+        self._zones = {self._places.zone_of(ref) for ports in self._by_shape.values() for ref, _ in ports}
         for label in sorted(setup.leads):
             for end, ref in rig.leads[label].plugged.items():
                 self._ends[ref].append((label, end))
@@ -60,6 +62,16 @@ class Sockets:
             for ref in self.list_taking(lead.body.ends[end]):
                 if ref != meant:
                     yield Move(lead, end, ref)
+
+    def list_near_moves(self, lead: Lead, end: str) -> Iterator[Move]:
+        """The moves of an end that `is_in_reach` holds of."""
+        half, meant = lead.body.ends[end], lead.plugged.get(end)
+        zones = frozenset(self._places.zone_of(ref) for ref in lead.plugged.values())
+        key = half.connector.id, half.sex, zones
+        if key not in self._near:
+            near = {zone for zone in self._zones if any(are_near(zone, one) for one in zones)}
+            self._near[key] = [ref for ref in self.list_taking(half) if self._places.zone_of(ref) in near]
+        return (Move(lead, end, ref) for ref in self._near[key] if ref != meant)
 
     def make_mistake(self, move: Move) -> Mistake:
         """What is plugged where once the move is made."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from rigmint.rig.rig import PortRef, Rig, Setup
 
@@ -11,27 +12,35 @@ _CORES = frozenset({"head", "camera"})
 """Kinds that a rig is built around."""
 
 
+Zone: TypeAlias = tuple[str, str | None]
+"""A stage, and the rig that it is of, as the first item of that; None for what is joined to no camera and no head."""
+
+
+def are_near(one: Zone, other: Zone) -> bool:
+    """Whether both are away from the rig, or on one stage of one rig. What is joined to no camera and no head may be on
+    either of two rigs."""
+    return one[0] == other[0] and (one[1] == other[1] or one[1] is None or other[1] is None or one[0] == AWAY)
+
+
 class Places:
-    """Where the ports of a setup are."""
+    """Where the ports of a setup are. Two rigs in one file are apart where no lead or dock joins what rides on them."""
 
     def __init__(self, rig: Rig, setup: Setup) -> None:
         self._rig = rig
         self._assembly = _find_assemblies(rig, setup)
+        self._zones: dict[PortRef, Zone] = {}
+
+    def zone_of(self, ref: PortRef) -> Zone:
+        """Where a port is."""
+        if ref not in self._zones:
+            item = self._rig.items[ref.item]
+            stage = item.part.ports[ref.port].stage or item.rides
+            self._zones[ref] = stage, self._assembly.get(ref.item)
+        return self._zones[ref]
 
     def are_near(self, one: PortRef, other: PortRef) -> bool:
-        """Whether both are away from the rig, or ride on one stage of one rig. Two rigs in one file are apart where no
-        lead or dock joins what rides on them; what is joined to no camera and no head may be on either."""
-        stages = self._stage_of(one), self._stage_of(other)
-        if stages[0] != stages[1]:
-            return False
-        if stages[0] == AWAY:
-            return True
-        rigs = {self._assembly[ref.item] for ref in (one, other) if ref.item in self._assembly}
-        return len(rigs) < 2
-
-    def _stage_of(self, ref: PortRef) -> str:
-        item = self._rig.items[ref.item]
-        return item.part.ports[ref.port].stage or item.rides
+        """Whether two ports are within reach of each other."""
+        return are_near(self.zone_of(one), self.zone_of(other))
 
 
 def _find_assemblies(rig: Rig, setup: Setup) -> dict[str, str]:

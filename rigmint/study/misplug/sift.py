@@ -5,7 +5,8 @@ That brings no volts anywhere where each pair of contacts that it joins is
 
 - one piece of metal already,
 - or reached by no source, on either side,
-- or ground on either side, where no plus waits for that ground to come back by.
+- or ground on either side, where no plus waits for that ground to come back by,
+- or plus on one side and reached by no source on the other, where all that lies behind stands it (`onward.py`).
 
 The sieve is for rigs as they are built. What goes through to the exact study: a lead with a diode or a regulator in it;
 everything of a rig that is shorted as it stands, or in which a regulator that steps up feeds itself, since taking out
@@ -24,6 +25,7 @@ from rigmint.rig.connector import go_together
 from rigmint.rig.rig import Lead, PortRef, Rig
 from rigmint.study.misplug.judge import Judge
 from rigmint.study.misplug.moves import Move
+from rigmint.study.misplug.onward import Onward
 from rigmint.study.misplug.wired import Wired
 
 
@@ -45,29 +47,53 @@ class Sieve:
         self._wired = wired
         self._nets = wired.base.nets
         reaches = wired.base.reaches
-        self._plus = {net for reach in reaches for net in reach.plus}
+        self._plus: dict[int, float] = {}
+        """Net to the most V that a source brings there."""
+        for reach in reaches:
+            for net, volts in reach.plus.items():
+                self._plus[net] = max(volts, self._plus.get(net, volts))
         self._minus = {net for reach in reaches for net in reach.minus}
         self._is_odd = any(reach.shorted is not None for reach in reaches) or self._has_loop()
         self._awaited = frozenset(self._list_awaited(judge)) | frozenset(
             self._nets[diode.cathode] for diode in wired.network.diodes
         )
         self._waiting = frozenset(self._list_waiting())
+        self._onward = Onward(wired, judge)
         self._wires: dict[tuple[str, str], tuple[_Wire, ...]] = {}
+        self._judged: dict[tuple[tuple[_Wire, ...], PortRef], bool] = {}
         self._ports: dict[PortRef, dict[str, int]] = {}
 
     def is_idle(self, move: Move) -> bool:
         """Whether a move joins nothing that could bring volts anywhere."""
         if self._is_odd or any(c.diode is not None or c.regulator is not None for c in move.lead.body.conductors):
             return False
-        contacts = self._list_contacts(move.into)
-        for wire in self._list_wires(move.lead, move.end):
-            if wire.contact not in contacts:
-                continue
-            socket = contacts[wire.contact]
-            beside = (contacts[one] for one in wire.beside if one in contacts)
-            if not all(self._is_idle_pair(socket, net) for net in (*wire.nets, *beside)):
+        key = self._list_wires(move.lead, move.end), move.into
+        if key not in self._judged:
+            self._judged[key] = self._stands(*key)
+        return self._judged[key]
+
+    def _stands(self, wires: tuple[_Wire, ...], into: PortRef) -> bool:
+        brought: dict[int, float] = {}
+        joined: dict[int, list[int]] = defaultdict(list)
+        for socket, wire in self._list_pairs(wires, into):
+            if self._is_idle_pair(socket, wire):
+                joined[socket].append(wire)
+                joined[wire].append(socket)
+            elif self._is_cold(socket) and self._is_plus(wire):
+                brought[socket] = max(self._plus[wire], brought.get(socket, 0.0))
+            elif self._is_cold(wire) and self._is_plus(socket):
+                brought[wire] = max(self._plus[socket], brought.get(wire, 0.0))
+            else:
                 return False
-        return True
+        return not brought or self._onward.stands(brought, joined)
+
+    def _list_pairs(self, wires: tuple[_Wire, ...], into: PortRef) -> Iterator[tuple[int, int]]:
+        """The nets that a plug joins in a socket, two by two: that of the socket's contact first."""
+        contacts = self._list_contacts(into)
+        for wire in wires:
+            if wire.contact in contacts:
+                beside = (contacts[one] for one in wire.beside if one in contacts)
+                yield from ((contacts[wire.contact], net) for net in (*wire.nets, *beside))
 
     def _list_contacts(self, ref: PortRef) -> dict[str, int]:
         """Contact to net of a port."""
@@ -98,9 +124,15 @@ class Sieve:
         if socket == wire:
             return True
         nets = socket, wire
-        if not any(net in self._plus or net in self._minus or net in self._waiting for net in nets):
+        if all(self._is_cold(net) for net in nets):
             return True
         return all(net in self._minus and net not in self._plus and net not in self._awaited for net in nets)
+
+    def _is_cold(self, net: int) -> bool:
+        return net not in self._plus and net not in self._minus and net not in self._waiting
+
+    def _is_plus(self, net: int) -> bool:
+        return net in self._plus and net not in self._minus and net not in self._waiting
 
     def _list_awaited(self, judge: Judge) -> Iterator[int]:
         """The nets that would close a circuit if a source's minus came to them."""
