@@ -21,6 +21,8 @@ Check: TypeAlias = Callable[[PackUnderTest, Runs], Iterable[str]]
 
 COST = 1.0
 """What a rule may cost: as much as all other packs together. The dearest standard rule costs 0.5."""
+_SHOWN = 3
+"""How many rigs are listed, where the same is wrong with many."""
 _FALSE_PRECISION = re.compile(r"\d\.\d{4,}")
 _SAME = 1e-6
 """How far two measured figures may differ, as a share, that are computed from the same rig in other units."""
@@ -61,19 +63,25 @@ def _judge_faulty(one: PackUnderTest, runs: Runs) -> Iterator[str]:
 
 def _judge_units(one: PackUnderTest, runs: Runs) -> Iterator[str]:
     """The same rig in other units gives the same findings."""
+    differing: dict[str, str] = {}
     for rig, judged in runs.judgements[one.pack.name].items():
-        other = runs.in_other_units[one.pack.name][rig].run
-        if fault := _compare(judged.run, other):
-            yield f"{rig} written in other units is judged otherwise: {fault}"
+        if fault := _compare(judged.run, runs.in_other_units[one.pack.name][rig].run):
+            differing[rig] = f"written in other units is judged otherwise: {fault}"
+    if differing:
+        yield from _list_first(differing)
+        yield "say figures by `say_metres` and the like, which round, and compare by `exceeds`, which allows for it"
 
 
 def _judge_determinism(one: PackUnderTest, runs: Runs) -> Iterator[str]:
     """The same rig gives the same again, whatever the order of rules and the seed of hashes."""
+    differing: dict[str, str] = {}
     for rig, judged in runs.judgements[one.pack.name].items():
         if judged.run != judged.again:
-            yield f"{rig} is judged otherwise a second time: {_compare(judged.run, judged.again) or 'by its fixes'}"
+            how = _compare(judged.run, judged.again) or "by its fixes"
+            differing[rig] = f"is judged otherwise a second time: {how}; a rule keeps nothing from one rig to the next"
         elif repr(judged.run) != runs.with_other_seed[one.pack.name][rig]:
-            yield f"{rig} is judged otherwise with another seed of hashes: sort what comes out of a set"
+            differing[rig] = "is judged otherwise with another seed of hashes: sort what comes out of a set"
+    yield from _list_first(differing)
 
 
 def _judge_speed(one: PackUnderTest, runs: Runs) -> Iterator[str]:
@@ -139,6 +147,14 @@ def _find_wording_faults(finding: Finding) -> Iterator[str]:
         yield "has a remedy that is no sentence"
 
 
+def _list_first(differing: Mapping[str, str]) -> Iterator[str]:
+    """The first few rigs with what is wrong, and how many more there are."""
+    for rig, fault in list(differing.items())[:_SHOWN]:
+        yield f"{rig} {fault}"
+    if len(differing) > _SHOWN:
+        yield f"and so for {len(differing) - _SHOWN} more rigs"
+
+
 def _list_run_crashes(judged: Judged) -> Iterator[Fault]:
     yield from judged.run.crashes
     yield from judged.again.crashes
@@ -168,7 +184,7 @@ def _name(merged: MergedFinding) -> tuple[str, ...]:
 
 
 def _show(names: list[tuple[str, ...]]) -> str:
-    return "; ".join(" ".join(name) for name in names) or "no finding"
+    return "; ".join(f"{' '.join(name[:4])}: {' '.join(name[4:])}" for name in names) or "no finding"
 
 
 def _is_same_figure(first: Measured | None, other: Measured | None) -> bool:

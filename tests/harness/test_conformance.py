@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from rigmint.testing import CHECKS, BadCase, open_pack_folder
 from rigmint.testing.conformance import COST
 from tests.harness.bad_packs import Changes, make_pack, name_pack, open_pack
 
+GUIDE = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
 Install = Callable[..., Path]
 
 TEXT = "There is a plate."
@@ -68,6 +70,20 @@ DECLARED: list[tuple[str, tuple[str, str], str]] = [
     ("units", (f'"{TEXT}"', 'f"{sum(item.part.mass or 0.1 for item in case.items)!r} kg."'), "written in other units is judged otherwise"),
     ("speed", (LOOP, f"    sum(range(20_000_000))\n{LOOP}"), "times as long as all other packs together"),
 ]  # fmt: skip
+
+
+def test_the_guide_lists_every_check() -> None:
+    rows = re.findall(r"(?m)^\| (`[^|]+`) \| [^|]+ \|$", GUIDE.partition("## Add a pack")[2].partition("\n## ")[0])
+
+    assert [name for row in rows for name in re.findall(r"`([^`]+)`", row)] == list(CHECKS)
+
+
+def test_the_guide_shows_a_test_that_passes() -> None:
+    block = re.search(r"```python\n(from rigmint\.testing .*?)```", GUIDE, re.DOTALL)
+
+    assert block is not None
+    assert "assert_finds(" in block[1]
+    exec(block[1], {})
 
 
 @pytest.mark.parametrize("number", range(len(DECLARED)))
