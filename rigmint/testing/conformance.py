@@ -12,7 +12,7 @@ from rigmint.library.faults import Fault
 from rigmint.lint.engine import RuleRun
 from rigmint.lint.finding import Finding, Measured, MergedFinding
 from rigmint.testing.declarations import judge_codes, judge_readme, judge_sources, judge_tests, judge_texts
-from rigmint.testing.judging import OWN, Judged
+from rigmint.testing.judging import CORPUS, Judged
 from rigmint.testing.pack_folder import PackUnderTest, open_installed_pack
 from rigmint.testing.runs import Runs
 from rigmint.words import Grade
@@ -50,9 +50,10 @@ def _judge_sentences(one: PackUnderTest, runs: Runs) -> Iterator[str]:
 def _judge_sound(one: PackUnderTest, runs: Runs) -> Iterator[str]:
     """On sound rigs it finds nothing at `fight` or worse, and does not fail."""
     yield from _list_crashes(one, runs, is_sound=True)
+    judged = runs.judgements[one.pack.name]
     for rig, finding in _list_findings(one, runs):
-        is_foreign = not rig.startswith(OWN) and runs.judgements[one.pack.name][rig].shows is None
-        if is_foreign and finding.grade.is_at_least(Grade.FIGHT):
+        is_sound = rig.startswith(CORPUS) and judged[rig].shows is None
+        if is_sound and finding.grade.is_at_least(Grade.FIGHT):
             yield f"{rig} is sound, and {finding.grade.value} {finding.code} came at {finding.at}: {finding.says}"
 
 
