@@ -77,7 +77,7 @@ def _judge_determinism(one: PackUnderTest, runs: Runs) -> Iterator[str]:
     """The same rig gives the same again, whatever the order of rules and the seed of hashes."""
     differing: dict[str, str] = {}
     for rig, judged in runs.judgements[one.pack.name].items():
-        if judged.run != judged.again:
+        if judged.again is not None and judged.run != judged.again:
             how = _compare(judged.run, judged.again) or "by its fixes"
             differing[rig] = f"is judged otherwise a second time: {how}; a rule keeps nothing from one rig to the next"
         elif repr(judged.run) != runs.with_other_seed[one.pack.name][rig]:
@@ -158,7 +158,8 @@ def _list_first(differing: Mapping[str, str]) -> Iterator[str]:
 
 def _list_run_crashes(judged: Judged) -> Iterator[Fault]:
     yield from judged.run.crashes
-    yield from judged.again.crashes
+    if judged.again is not None:
+        yield from judged.again.crashes
 
 
 def _compare(first: RuleRun, other: RuleRun) -> str:

@@ -19,10 +19,10 @@ CORPUS, OWN = "corpus/", "own/"
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """What the rules of one pack found on one rig, and found again in the reverse order from the same studies."""
+    """What the rules of one pack found on one rig. `again`: in the reverse order from the same studies, where asked."""
 
     run: RuleRun
-    again: RuleRun
+    again: RuleRun | None
     shows: str | None
     """The code whose fault the rig shows, of whatever pack; None for a sound rig."""
 
@@ -32,13 +32,14 @@ Judgements: TypeAlias = Mapping[str, Mapping[str, Judged]]
 
 
 def judge_shelves(
-    packs: Sequence[PackUnderTest], corpus: OpenShelf, own: Mapping[str, OpenShelf]
+    packs: Sequence[PackUnderTest], corpus: OpenShelf, own: Mapping[str, OpenShelf], *, twice: bool = False
 ) -> dict[str, dict[str, Judged]]:
-    """The judgement of each pack on the corpus and on its own rigs. `own`: those of each pack that has some."""
-    found = _judge([one.pack for one in packs], corpus, CORPUS)
+    """The judgement of each pack on the corpus and on its own rigs. `own`: those of each pack that has some;
+    `twice`: each rig is judged again."""
+    found = _judge([one.pack for one in packs], corpus, CORPUS, twice=twice)
     for one in packs:
         if one.pack.name in own:
-            found[one.pack.name] |= _judge([one.pack], own[one.pack.name], OWN)[one.pack.name]
+            found[one.pack.name] |= _judge([one.pack], own[one.pack.name], OWN, twice=twice)[one.pack.name]
     return found
 
 
@@ -47,7 +48,7 @@ def find_own_shelves(packs: Sequence[PackUnderTest]) -> dict[str, Shelf]:
     return {one.pack.name: one.own_shelf for one in packs if one.own_shelf is not None}
 
 
-def _judge(packs: Sequence[Pack], shelf: OpenShelf, prefix: str) -> dict[str, dict[str, Judged]]:
+def _judge(packs: Sequence[Pack], shelf: OpenShelf, prefix: str, *, twice: bool) -> dict[str, dict[str, Judged]]:
     found: dict[str, dict[str, Judged]] = {pack.name: {} for pack in packs}
     house = shelf.library.house
     rigs = [read.rig for read in shelf.rigs.values() if read.rig is not None]
@@ -58,6 +59,7 @@ def _judge(packs: Sequence[Pack], shelf: OpenShelf, prefix: str) -> dict[str, di
         marks = find_marks(read.document.text)
         for pack in packs:
             rules = [(pack, rule) for rule in pack.rules]
-            run, again = (run_rules(read.rig, house, order, studies=studies) for order in (rules, rules[::-1]))
+            run = run_rules(read.rig, house, rules, studies=studies)
+            again = run_rules(read.rig, house, rules[::-1], studies=studies) if twice else None
             found[pack.name][prefix + name] = Judged(run, again, marks[0][1] if marks else None)
     return found

@@ -32,7 +32,7 @@ class Runs:
     def judgements(self) -> Judgements:
         """What each pack finds by itself on the corpus and on its own rigs."""
         own = {name: read_shelf(shelf) for name, shelf in find_own_shelves(self.packs).items()}
-        return judge_shelves(self.packs, self._opened_corpus, own)
+        return judge_shelves(self.packs, self._opened_corpus, own, twice=True)
 
     @cached_property
     def in_other_units(self) -> Judgements:
