@@ -120,7 +120,9 @@ def _merge_group(group: Sequence[Finding]) -> Finding:
 
 
 def _badness(finding: Finding) -> tuple[int, float, str, str]:
-    excess = finding.measured.excess if finding.measured is not None else 0.0
+    excess = (
+        round(finding.measured.excess, 9) if finding.measured is not None else 0.0
+    )  # equal but for rounding: by place
     return finding.grade.rank, -excess, finding.at, finding.says
 
 

@@ -8,6 +8,8 @@ from collections.abc import Sequence
 from rigmint.rig.lead import Conductor
 from rigmint.rig.quantity import UNITS, Quantity
 
+_A_TRIFLE_MORE = 1 + 1e-9
+
 
 def say_volts(volts: float, *, assumed: bool = False) -> str:
     """`16.8 V`, with `~` before a figure that is assumed."""
@@ -44,8 +46,8 @@ def say_kilograms(kilograms: float) -> str:
 
 
 def say_torque(newton_metres: float) -> str:
-    """`0.42 N*m`: to two digits, as makers state it."""
-    return f"{newton_metres:.2g} N*m"
+    """`0.42 N*m`: to two digits, as makers state it. A half goes up, also one that was computed from other units."""
+    return f"{newton_metres * _A_TRIFLE_MORE:.2g} N*m"
 
 
 def say_degrees(radians: float) -> str:

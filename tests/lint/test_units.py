@@ -1,37 +1,19 @@
 """Units never slip: a rig written in inches, pounds and ounce-inches gives the findings and the numbers that it gives in
-SI units.
-
-The first test draws figures, the second rewrites the library under `examples/`.
+SI units. The test draws figures; the rigs of `examples/` are written in other units by the checks of every pack.
 """
 
 from __future__ import annotations
 
-import datetime
-import re
-import shutil
 from collections.abc import Mapping
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from rigmint.lint.results import FileReport, ReportedFinding
-from rigmint.lint.run import check_paths
 from rigmint.testing import check_texts
 
-EXAMPLES = Path(__file__).parent.parent.parent / "examples"
 INCH, POUND, GRAVITY = 0.0254, 0.45359237, 9.80665
-IN_SI: Mapping[str, float] = {
-    "mm": 1e-3,
-    "cm": 1e-2,
-    "m": 1.0,
-    "g": 1e-3,
-    "kg": 1.0,
-    "N*m": 1.0,
-    "ohm": 1.0,
-    "mohm": 1e-3,
-}
 TRADE: Mapping[str, tuple[tuple[str, float], ...]] = {
     "length": (("in", INCH), ("ft", 12 * INCH)),
     "mass": (("lb", POUND), ("oz", POUND / 16)),
@@ -147,54 +129,6 @@ def test_drawn_figures_in_two_systems_of_units(figures: tuple[dict[str, str], di
     reports = check_texts(rigs, parts)
 
     assert_alike(reports["si"], reports["trade"])
-
-
-UNIT = "|".join(sorted((re.escape(unit) for unit in IN_SI), key=len, reverse=True))
-AMOUNT = re.compile(rf"(?<![\w.,'\"-])(\d+(?:\.\d+)?) ({UNIT})(?=[\s,}}\]]|$)")
-KIND_OF = {"mm": "length", "cm": "length", "m": "length", "g": "mass", "kg": "mass", "N*m": "torque"}
-KIND_OF |= {"ohm": "resistance", "mohm": "resistance"}
-
-
-def rewrite(text: str) -> tuple[str, int]:
-    """The text with each length, mass, torque and resistance in another unit, and how many there were."""
-
-    def convert(match: re.Match[str]) -> str:
-        unit, factor = TRADE[KIND_OF[match[2]]][0]
-        return f"{float(match[1]) * IN_SI[match[2]] / factor!r} {unit}"
-
-    lines = [line if "says:" in line else AMOUNT.sub(convert, line) for line in text.splitlines()]
-    count = sum(0 if "says:" in line else len(AMOUNT.findall(line)) for line in text.splitlines())
-    return "\n".join(lines) + "\n", count
-
-
-def test_the_example_library_in_two_systems_of_units(tmp_path: Path) -> None:
-    shutil.copytree(EXAMPLES, tmp_path / "trade")
-    counted = 0
-    for path in sorted((tmp_path / "trade").rglob("*.yaml")):
-        text, count = rewrite(path.read_text(encoding="utf-8"))
-        path.write_text(text, encoding="utf-8")
-        counted += count
-    assert counted > 80
-
-    chosen = ["rigs", *(f"faults/{path.name}" for path in (EXAMPLES / "faults").glob("*") if is_mechanical(path))]
-    plain, trade = (check_all([root / name for name in chosen]) for root in (EXAMPLES, tmp_path / "trade"))
-    assert len(plain) == len(trade) > 20
-    for name, report in plain.items():
-        assert_alike(report, trade[name])
-
-
-def is_mechanical(path: Path) -> bool:
-    """Whether a fault rig is of a family that weighs or measures, or rests on lengths of leads."""
-    return path.name.startswith(("drive-", "payload-", "voltage-under", "current-over", "picture-lead", "radio-"))
-
-
-def check_all(paths: list[Path]) -> dict[str, FileReport]:
-    """Reports by file name."""
-    report = check_paths(paths, library=None, today=datetime.date(2026, 5, 2), setup=None, prove=False)
-    assert not report.unread
-    assert [fault for one in report.files for fault in one.unread] == []
-
-    return {Path(one.file).name: one for one in report.files}
 
 
 def assert_alike(one: FileReport, other: FileReport) -> None:

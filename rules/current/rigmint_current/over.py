@@ -32,9 +32,9 @@ def _has_cell(case: Case, cause: str) -> bool:
 
 
 def _judge(limit: Limit) -> tuple[int, float, Point] | None:
-    """Rank (0 is dead), share of the limit, and the point that decides."""
-    typical = limit.find_share(Point.TYPICAL)
-    change = limit.find_share(Point.CHANGE)
+    """Rank (0 is dead), share of the limit, and the point that decides. Of two limits that are equal but for rounding
+    the first one speaks."""
+    typical, change = (round(limit.find_share(point), 9) for point in (Point.TYPICAL, Point.CHANGE))
     if typical > 1:
         return 0, typical, Point.TYPICAL
     if change > 1:

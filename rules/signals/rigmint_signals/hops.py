@@ -44,7 +44,8 @@ def list_live_others(case: Case, link: Link) -> list[PortRef]:
 
 def fix_distance(hop: LinkHop, reach: LinkReach) -> Fix:
     """Stay inside what the place leaves of the reach. In words alone: how far the job goes is not the file's to say."""
-    near = f"within {say_metres(math.floor(reach.derated))} of {hop.link.radios[0].item}"
+    whole = math.floor(round(reach.derated, 6))  # a reach that was stated in feet may be 119.99999999999999 m
+    near = f"within {say_metres(whole)} of {hop.link.radios[0].item}"
     return Fix(f"Keep {hop.other.item} {near}, or use radios that reach further.")
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Grade, Measured, Rule, Unknown, say_list, say_metres
+from rigmint import Case, Finding, Grade, Measured, Rule, Unknown, exceeds, say_list, say_metres
 from rigmint_signals.hops import LinkHop, find_best, fix_distance, list_assumed, list_hops, say_reach
 
 
@@ -18,7 +18,7 @@ def check(case: Case) -> Iterator[Finding | Unknown]:
             says = f"nothing states how far {hop.link.place} reaches"
             yield Unknown("radio:near-reach", "reach", hop.link.place, says)
             continue
-        beyond = [reach for reach in hop.known if hop.distance > reach.derated]
+        beyond = [reach for reach in hop.known if exceeds(hop.distance, reach.derated)]
         if len(beyond) == len(hop.known):
             yield _report(case, hop, hop.distance)
         elif beyond:

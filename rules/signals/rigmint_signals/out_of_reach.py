@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rigmint import Case, Finding, Grade, Measured, Rule, say_metres
+from rigmint import Case, Finding, Grade, Measured, Rule, exceeds, say_metres
 from rigmint_signals.hops import LinkHop, find_best, fix_distance, list_assumed, list_hops, say_reach
 
 
 def check(case: Case) -> Iterator[Finding]:
     """One finding for each link that does not reach, whatever the region is."""
     for hop in list_hops(case):
-        if hop.distance is not None and hop.known and all(hop.distance > reach.stated for reach in hop.known):
+        if hop.distance is not None and hop.known and all(exceeds(hop.distance, reach.stated) for reach in hop.known):
             yield _report(case, hop, hop.distance)
 
 
