@@ -1,0 +1,13 @@
+"""What is wrong, in terms of the job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Harm:
+    """Something at `dead`, `fight` or worse. `what`: a key of `codes.CODES`; `at`: item, port, lead, link or axis."""
+
+    what: str
+    at: str

@@ -1,0 +1,149 @@
+"""What does not mate, sits in a port that is taken, carries what its port does not speak, or gives another record."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+import networkx
+
+from tests.power.amounts import read_amount, read_range
+from tests.power.files import Tree
+from tests.power.leads import LeadReading, do_mate
+from tests.seeding.judge.harm import Harm
+from tests.seeding.judge.scene import Scene, as_list
+from tests.seeding.judge.signals import are_wired, is_made_for, split
+
+_SEVERAL = ("rods-", "ring-terminal", "clamp")
+
+
+def judge_plugs(scene: Scene) -> Iterator[Harm]:
+    """Mates, taken ports, tags, languages and wires."""
+    for label, lead in sorted(scene.leads.items()):
+        wrong = [
+            end
+            for end, place in lead.plugged.items()
+            if not do_mate((scene.ports[place].connector, scene.ports[place].sex), lead.ends[end], scene.shelf)
+        ]
+        if wrong:
+            yield Harm("no-mate", label)
+        elif _is_misplaced(scene, label, lead):
+            yield Harm("wrong-port", label)
+        elif _lacks_wire(scene, lead):
+            yield Harm("no-wire", label)
+    for first, second in scene.docks:
+        near, far = scene.ports[first], scene.ports[second]
+        if not do_mate((near.connector, near.sex), (far.connector, far.sex), scene.shelf):
+            yield Harm("no-mate", first)
+    yield from _judge_taken(scene)
+
+
+def _judge_taken(scene: Scene) -> Iterator[Harm]:
+    used = Counter(place for lead in scene.leads.values() for place in lead.plugged.values())
+    used += Counter(place for dock in scene.docks for place in dock)
+    for place, count in sorted(used.items()):
+        if count > 1 and not scene.ports[place].connector.startswith(_SEVERAL):
+            yield Harm("taken", place)
+
+
+def _is_misplaced(scene: Scene, label: str, lead: LeadReading) -> bool:
+    """A tag that differs from its port's; a port that speaks nothing of what is carried there; no common language."""
+    body = _find_body(scene, label)
+    for end, place in lead.plugged.items():
+        item, port = split(place)
+        tags = body["ends"][end].get("tag") if body else None, scene.parts[item]["ports"][port].get("tag")
+        if None not in tags and tags[0] != tags[1]:
+            return True
+        made_for = _list_made_for(lead, end)
+        if made_for and not set(made_for) & set(scene.ports[place].speaks) and not _only_feeds(scene, lead):
+            return True
+    return False
+
+
+def _only_feeds(scene: Scene, lead: LeadReading) -> bool:
+    """Whether a data lead joins a feed: then it may only power something."""
+    return any(
+        scene.ports[lead.plugged[one.source[0]]].feeds.get(one.source[1])
+        and scene.ports[lead.plugged[one.target[0]]].feeds.get(one.target[1])
+        for one in lead.conductors
+        if one.source[0] in lead.plugged and one.target[0] in lead.plugged
+    )
+
+
+def _list_made_for(lead: LeadReading, end: str) -> list[str]:
+    if isinstance(lead.carries, dict):
+        return [name for name, ends in lead.carries.items() if end in ends]
+    return as_list(lead.carries)
+
+
+def _find_body(scene: Scene, label: str) -> Tree | None:
+    entry = scene.lead_entry(label)
+    return scene.shelf.part(entry["part"]) if "part" in entry else entry.get("lead")
+
+
+def _lacks_wire(scene: Scene, lead: LeadReading) -> bool:
+    """Ends of one language, made for it, of which no language at all is wired through."""
+    ends = list(lead.plugged)
+    for n, one in enumerate(ends):
+        for other in ends[n + 1 :]:
+            ports = scene.ports[lead.plugged[one]], scene.ports[lead.plugged[other]]
+            shared = [name for name in ports[0].speaks if name in ports[1].speaks and lead.carries is not None]
+            made = [name for name in shared if is_made_for(lead, name, one, other) and name != "usb-pd"]
+            wired = [
+                name
+                for name in made
+                if are_wired(lead, ports, one, other, scene.shelf.protocols[name].get("wires", []))
+            ]
+            if made and not wired:
+                return True
+    return False
+
+
+def judge_levels(scene: Scene) -> Iterator[Harm]:
+    """Record and other contacts joined to one of another kind, or to more volts than they survive."""
+    for label, lead in sorted(scene.leads.items()):
+        copper: networkx.Graph[tuple[str, str]] = networkx.Graph()
+        copper.add_edges_from((one.source, one.target) for one in lead.conductors)
+        for near, far in _list_joined(scene, lead, copper):
+            gives, takes = _find_level(scene, near), _find_level(scene, far)
+            if "gives" not in gives or gives["gives"] == "closure":
+                level = None
+            else:
+                level = read_amount(gives["gives"])
+            if level is not None:
+                limit = read_range(takes["survives"])[1] if "survives" in takes else 3.6
+                if level > limit:
+                    yield Harm("level", label)
+            if "gives" in gives and "takes" in takes and _differ(gives, takes):
+                yield Harm("record-kind", label)
+
+
+def _differ(gives: Tree, takes: Tree) -> bool:
+    kinds = [("closure" if level == "closure" else "volts") for level in (gives["gives"], takes["takes"])]
+    return kinds[0] != kinds[1] or gives.get("as") != takes.get("as")
+
+
+def _list_joined(
+    scene: Scene, lead: LeadReading, copper: networkx.Graph[tuple[str, str]]
+) -> Iterator[tuple[tuple[str, str], tuple[str, str]]]:
+    """(place, contact) of two signal contacts that a lead joins."""
+    contacts = [
+        (end, contact, place)
+        for end, place in lead.plugged.items()
+        if do_mate((scene.ports[place].connector, scene.ports[place].sex), lead.ends[end], scene.shelf)
+        for contact in scene.ports[place].pins
+        if contact not in scene.ports[place].feeds and contact not in scene.ports[place].minus
+    ]
+    for one in contacts:
+        for other in contacts:
+            a, b = one[:2], other[:2]
+            if a[0] != b[0] and a in copper and b in copper and networkx.has_path(copper, a, b):
+                yield (one[2], one[1]), (other[2], other[1])
+
+
+def _find_level(scene: Scene, at: tuple[str, str]) -> Tree:
+    place, contact = at
+    item, port = split(place)
+    levels = scene.parts[item]["ports"][port].get("levels", {})
+    found: Tree = levels.get(scene.ports[place].pins[contact], {})
+    return found
