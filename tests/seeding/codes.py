@@ -15,31 +15,32 @@ class Told:
     instead: tuple[str, ...] = ()
 
 
+_FIT = ("fit:no-mate", "fit:port-taken", "fit:wrong-way-round", "fit:wrong-port", "fit:no-wire")
 _POLARITY = ("polarity:shorted", "polarity:reversed", "polarity:signal", "polarity:no-return")
 CODES = {
     "shorted": Told("electrical", ("polarity:shorted",)),
     "reversed": Told("electrical", ("polarity:reversed",), ("polarity:shorted",)),
     "signal": Told("electrical", ("polarity:signal",), ("polarity:shorted", "polarity:reversed")),
-    "no-return": Told("electrical", ("polarity:no-return",), _POLARITY),
+    "no-return": Told("electrical", ("polarity:no-return",), (*_POLARITY, *_FIT)),
     "over": Told("electrical", ("voltage:over",), _POLARITY),
     "above": Told("electrical", ("voltage:above-window",), (*_POLARITY, "voltage:")),
     "shock": Told("electrical", ("voltage:shock",)),
-    "unpowered": Told("electrical", ("voltage:unpowered",), (*_POLARITY, "voltage:over", "voltage:collapse")),
+    "unpowered": Told("electrical", ("voltage:unpowered",), (*_POLARITY, *_FIT, "voltage:over", "voltage:collapse")),
     "under": Told("electrical", ("voltage:under",), ("voltage:", *_POLARITY)),
     "collapse": Told("electrical", ("voltage:collapse",), ("voltage:", *_POLARITY)),
-    "amps": Told("electrical", ("current:over",), ("current:", "voltage:", *_POLARITY)),
+    "amps": Told("electrical", ("current:over",), ("current:", "voltage:", "ground:through-shield", *_POLARITY)),
     "backfeed": Told("electrical", ("backfeed:into-output",), (*_POLARITY, "voltage:over", "backfeed:")),
     "tied": Told("electrical", ("backfeed:tied-sources",), (*_POLARITY, "voltage:over")),
     "two": Told("ownership", ("owner:two",), ("owner:", "follow:on")),
     "mixed": Told("ownership", ("owner:mixed",), ("owner:", "follow:on")),
     "unintended": Told("ownership", ("owner:unintended",), ("owner:", "follow:on")),
     "wrong-ring": Told("ownership", ("owner:wrong-ring",), ("owner:",)),
-    "nobody": Told("ownership", ("owner:nobody",), ("owner:", "radio:too-many", "record:kind", "signal:level")),
+    "nobody": Told("ownership", ("owner:nobody",), ("owner:", "radio:too-many", "record:kind", "signal:level", *_FIT)),
     "follow": Told("ownership", ("follow:on",), ("owner:",)),
     "no-stop": Told("ownership", ("owner:no-stop",)),
-    "picture": Told("picture", ("picture:nobody",), ("radio:too-many",)),
-    "format": Told("picture", ("picture:not-accepted", "picture:too-fast"), ("picture:nobody",)),
-    "flow": Told("picture", ("signal:nobody",)),
+    "picture": Told("picture", ("picture:nobody",), ("radio:too-many", *_FIT)),
+    "format": Told("picture", ("picture:not-accepted", "picture:too-fast"), ("picture:", *_FIT)),
+    "flow": Told("picture", ("signal:nobody",), _FIT),
     "no-mate": Told("plugging", ("fit:no-mate",)),
     "taken": Told("plugging", ("fit:port-taken",)),
     "wrong-port": Told("plugging", ("fit:wrong-port", "fit:wrong-way-round"), ("fit:", "signal:level")),
@@ -58,8 +59,6 @@ CODES = {
     "bond": Told("mechanics", ("payload:no-bond",)),
     "required": Told("settings", ("fit:required",)),
 }
-EVERYWHERE = ("fit:no-mate", "fit:port-taken", "fit:wrong-way-round", "fit:wrong-port", "fit:no-wire")
-"""A lead at fault silences what is missing behind it."""
 UNJUDGED = {
     "current:short": "prospective short currents and what melts or blows are not judged here",
     "runtime:swap-drops": "no sound rig names what must stay up",
@@ -71,8 +70,7 @@ UNJUDGED = {
 """Codes at `fight` or worse whose findings are neither confirmed nor refuted."""
 
 
-def tells(what: str, code: str) -> bool:
-    """Whether a finding of the code may stand for the harm."""
+def stands_for(what: str, code: str) -> bool:
+    """Whether a finding of the code may speak in the place of one that names the harm."""
     told = CODES[what]
-    codes = (*told.own, *told.instead, *EVERYWHERE)
-    return any(code.startswith(one) if one.endswith(":") else code == one for one in codes)
+    return any(code.startswith(one) if one.endswith(":") else code == one for one in told.instead)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from rigmint.lint.results import FileReport, ReportedFinding
 from rigmint.words import Grade
-from tests.seeding.codes import CODES, UNJUDGED, tells
+from tests.seeding.codes import CODES, UNJUDGED, stands_for
 from tests.seeding.judge.harm import Harm
 
 MOST_THIN, MOST_TIDY = 5, 3
@@ -42,12 +42,14 @@ def compare(harms: Set[Harm], report: FileReport, sound: FileReport) -> Verdict:
 
 
 def _tells(finding: ReportedFinding, harm: Harm) -> bool:
-    """By its code, and by naming the item, lead or link."""
-    if not tells(harm.what, finding.code):
+    """By its own code, and by naming the item, lead or link; or by a code that silences it, wherever the cause is."""
+    if stands_for(harm.what, finding.code):
+        return True
+    if finding.code not in CODES[harm.what].own:
         return False
     subject = harm.at.partition(".")[0]
     named = {finding.at, finding.cause, *finding.also, *finding.path}
-    return harm.at == "rig" or any(_subject(place) == subject for place in named)
+    return any(_subject(place) == subject for place in named)
 
 
 def _subject(place: str) -> str:

@@ -22,15 +22,14 @@ def judge_air(scene: Scene) -> Iterator[Harm]:
         if hub not in radios or len(radios) < 2:
             continue
         held[hub] = held.get(hub, 0) + len(radios) - 1
+        peers = find_radio(scene, hub).get("peers")
+        if peers is not None and held[hub] > int(peers):
+            yield Harm("peers", name)
         # Both ends must hear each other, so the shorter reach counts.
         reaches = [read_amount(text) for text in _list_reaches(scene, radios, region)]
         if "distance" in body and reaches and read_amount(body["distance"]) > min(reaches):
             yield Harm("too-far", name)
         yield from _judge_slots(scene, name, radios[1:] if radios[0] == hub else radios)
-    for hub, count in sorted(held.items()):
-        peers = find_radio(scene, hub).get("peers")
-        if peers is not None and count > int(peers):
-            yield Harm("peers", hub)
     yield from _judge_loss(scene)
 
 

@@ -9,30 +9,29 @@ import networkx
 from tests.power.elements import Load
 from tests.seeding.judge.harm import Harm
 from tests.seeding.judge.scene import Scene
+from tests.seeding.judge.volts import Field, Nets
 
 
 def judge_feeding(scene: Scene) -> Iterator[Harm]:
     """Devices without plus, without a return, or with one through a shield."""
-    plus, metal = _build_plus(scene), _build_metal(scene, with_signals=True)
-    plain = _build_metal(scene, with_signals=False)
+    nets = Nets(scene)
+    fields = [nets.field(n, scene.most[n]) for n in range(len(scene.wiring.sources))]
+    plain = _build_returns(scene)
     told = set()
     for load in scene.wiring.loads:
         if load.item in told:
             continue
-        harm = _judge_load(scene, load, plus, metal, plain)
+        harm = _judge_load(nets, fields, load, plain)
         if harm is not None:
             told.add(load.item)
             yield Harm(harm, load.item)
 
 
 def _judge_load(
-    scene: Scene,
-    load: Load,
-    plus: networkx.DiGraph[str],
-    metal: networkx.DiGraph[str],
-    plain: networkx.DiGraph[str],
+    nets: Nets, fields: list[Field], load: Load, plain: networkx.DiGraph[str]
 ) -> str | None:
-    feeding = [one for one in scene.wiring.sources if _reaches(plus, one.plus, load.plus)]
+    sources = nets.scene.wiring.sources
+    feeding = [sources[field.source] for field in fields if nets.net[load.plus] in field.plus]
     if not feeding:
         return "unpowered"
     if any(_reaches(plain, load.minus, one.minus) for one in feeding):
@@ -44,29 +43,17 @@ def _reaches(graph: networkx.DiGraph[str], start: str, goal: str) -> bool:
     return start == goal or (start in graph and goal in graph and networkx.has_path(graph, start, goal))
 
 
-def _build_plus(scene: Scene) -> networkx.DiGraph[str]:
-    wiring = scene.wiring
-    graph: networkx.DiGraph[str] = networkx.DiGraph()
-    both = list(wiring.joined) + [(wire.a, wire.b) for wire in wiring.wires]
-    both += [(mate.other, mate.device) for mate in wiring.mates]
-    graph.add_edges_from(both)
-    graph.add_edges_from((b, a) for a, b in both)
-    graph.add_edges_from((diode.anode, diode.cathode) for diode in wiring.diodes)
-    graph.add_edges_from((one.input, one.output) for one in wiring.regulators)
-    return graph
-
-
-def _build_metal(scene: Scene, *, with_signals: bool) -> networkx.DiGraph[str]:
+def _build_returns(scene: Scene) -> networkx.DiGraph[str]:
     """Ways back: metal both ways, diodes from anode to cathode. A port or a lead without any feed contact carries a
-    return only by signal."""
+    return only by signal, and is left out."""
     wiring = scene.wiring
     graph: networkx.DiGraph[str] = networkx.DiGraph()
-    signal_leads = set() if with_signals else _list_signal_leads(scene)
+    signal_leads = _list_signal_leads(scene)
     both = list(wiring.joined)
     both += [(wire.a, wire.b) for wire in wiring.wires if wire.lead not in signal_leads]
     for mate in wiring.mates:
         place = ".".join(mate.device.split(".")[:2])
-        if with_signals or scene.ports[place].feeds:
+        if scene.ports[place].feeds:
             both.append((mate.other, mate.device))
     graph.add_edges_from(both)
     graph.add_edges_from((b, a) for a, b in both)

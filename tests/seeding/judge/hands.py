@@ -191,24 +191,39 @@ def _judge(scene: Scene, values: dict[str, str]) -> Iterator[Harm]:
             yield Harm("follow", place)
         holds[place].append(Hold(f"{head} follow", person, axis, place, "follow", False, False))
     for place in sorted({*holds, *meant}):
-        what = _judge_place(place, holds[place], meant)
+        what = _judge_place(place, holds, meant)
         if what is not None:
             yield Harm(what, place)
     yield from _judge_stop(scene, graph, holds)
 
 
-def _judge_place(place: str, holds: list[Hold], meant: dict[str, list[str]]) -> str | None:
+def _is_astray(hold: Hold, holds_of: dict[str, list[Hold]], meant: dict[str, list[str]]) -> bool:
+    """A control of one axis on the ring of another: not given to who turns it, or turning its own ring too, or its own
+    ring meant for that person and not turned by them."""
+    if hold.person not in meant.get(hold.place, []):
+        return True
+    own = f"{hold.place.partition('.')[0]}.{hold.axis}"
+    others = [one for place, found in holds_of.items() if place != hold.place for one in found]
+    if any(one.control == hold.control and one.axis == hold.axis for one in others):
+        return True
+    return hold.person in meant.get(own, []) and not any(one.axis == hold.axis for one in holds_of.get(own, []))
+
+
+def _judge_place(place: str, holds_of: dict[str, list[Hold]], meant: dict[str, list[str]]) -> str | None:
+    holds = holds_of.get(place, [])
     axis = place.rpartition(".")[2]
     persons = meant.get(place)
     theirs = [hold for hold in holds if persons is not None and hold.person in persons]
     if axis != "record":
-        plain = {hold.control: hold for hold in holds if not hold.shares}
+        # A head's own stick is built to work on top of its follow mode; of remote ones `follow` tells.
+        plain = {hold.control: hold for hold in holds if not hold.shares and hold.kind != "follow"}
         if len(plain) > 1:
             return "mixed" if {"absolute", "rate"} <= {hold.kind for hold in plain.values()} else "two"
-        strange = [hold for hold in holds if hold.axis != axis]
-        if strange and (persons is None or any(hold.person not in persons for hold in strange)):
+        if any(hold.axis != axis and _is_astray(hold, holds_of, meant) for hold in holds):
             return "wrong-ring"
-        if persons is not None and any(hold.person not in persons for hold in holds):
+        # What steps back for every hand that is meant is no hand of its own.
+        strangers = [hold for hold in holds if persons is not None and hold.person not in persons]
+        if any(not (hold.person == "automatic" and hold.shares and theirs) for hold in strangers):
             return "unintended"
     if persons and not theirs:
         return "nobody"

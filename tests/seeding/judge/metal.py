@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import networkx
+
 from tests.power.amounts import read_amount
 from tests.power.files import Tree
 from tests.seeding.judge.harm import Harm
@@ -71,18 +73,40 @@ def find_stage(scene: Scene, item: str) -> str:
 
 
 def judge_masses(scene: Scene) -> Iterator[Harm]:
-    """More than a head or a carrier may bear: one head only, since who sits on which is then plain."""
-    heads = [item for item, part in scene.parts.items() if part["kind"] == "head"]
-    if len(heads) != 1:
-        return
+    """More than a head or a carrier may bear. An item sits on the head that docks, then leads, bring nearest."""
     share = 1.0 if _is_high(scene) else _OVER_BY_HAND
-    moving = [item for item in scene.parts if find_stage(scene, item) not in ("base", "away")]
-    head = scene.parts[heads[0]]
-    if "payload" in head and _sum(scene, moving) > share * read_amount(head["payload"]["max"]) + 1e-9:
-        yield Harm("payload", heads[0])
-    riding = [item for item in scene.parts if find_stage(scene, item) != "away"]
+    nearest = _find_heads(scene)
+    for head in (item for item, part in scene.parts.items() if part["kind"] == "head"):
+        riding = [item for item in scene.parts if find_stage(scene, item) != "away" and nearest.get(item) == head]
+        moving = [item for item in riding if find_stage(scene, item) != "base"]
+        part = scene.parts[head]
+        if "payload" in part and _sum(scene, moving) > share * read_amount(part["payload"]["max"]) + 1e-9:
+            yield Harm("payload", head)
+        yield from _judge_carriers(scene, head, riding, share)
+
+
+def _find_heads(scene: Scene) -> dict[str, str]:
+    """Item to the head that it sits on."""
+    ways: networkx.Graph[str] = networkx.Graph()
+    ways.add_nodes_from(item for item in scene.parts if find_stage(scene, item) != "away")
+    for lead in scene.leads.values():
+        items = [split(place)[0] for place in lead.plugged.values()]
+        ways.add_edges_from(((one, other) for one in items for other in items if one != other), weight=10)
+    ways.add_edges_from(((split(a)[0], split(b)[0]) for a, b in scene.docks), weight=1)
+    ways.remove_nodes_from([item for item in scene.parts if find_stage(scene, item) == "away"])
+    heads = [item for item in ways if scene.parts[item]["kind"] == "head"]
+    if len(heads) == 1:
+        return dict.fromkeys(ways, heads[0])
+    found: dict[str, tuple[float, str]] = {}
+    for head in heads:
+        for item, steps in networkx.single_source_dijkstra_path_length(ways, head).items():
+            found[item] = min((steps, head), found.get(item, (steps, head)))
+    return {item: head for item, (_, head) in found.items()}
+
+
+def _judge_carriers(scene: Scene, head: str, riding: list[str], share: float) -> Iterator[Harm]:
     for carrier in (item for item, part in scene.parts.items() if part["kind"] == "carrier" and "payload" in part):
-        if not _stands_on(scene, heads[0], carrier):
+        if not _stands_on(scene, head, carrier):
             continue
         over = [item for item in riding if not _is_under(scene, item, carrier)]
         if _sum(scene, over) > share * read_amount(scene.parts[carrier]["payload"]["max"]) + 1e-9:
@@ -123,7 +147,7 @@ def _sum(scene: Scene, items: list[str]) -> float:
 
 def judge_bonds(scene: Scene) -> Iterator[Harm]:
     """Things over people without a safety bond of their own."""
-    if not _is_high(scene):
+    if not _is_high(scene) or not any(part["kind"] == "head" for part in scene.parts.values()):
         return
     for item, part in scene.parts.items():
         is_heavy = "mass" in part and read_amount(part["mass"]) > _BOND_FROM
