@@ -23,11 +23,14 @@ not."""
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """Misplugs that one mark answers. `place`: the socket that dies; or the lead, where several sockets die of it."""
+    """Misplugs that one mark answers. `place`: the socket that dies; or the lead, where several sockets die of it.
+    Misplugs by which the same two sources meet have one cause, and are one hazard of several marks: `further`."""
 
     place: str
     misplugs: tuple[Misplug, ...]
     """The worst first."""
+    further: tuple[str, ...] = ()
+    """Other sockets and leads to mark, besides `place`."""
 
 
 def find_hazards(studies: Studies, setup: Setup) -> tuple[Hazard, ...]:
@@ -36,7 +39,7 @@ def find_hazards(studies: Studies, setup: Setup) -> tuple[Hazard, ...]:
     if any(harm.kind is HarmKind.SHORT for harm in studies.certain_harms(setup).values()):
         return ()
     unmarked = [one for one in find_burning_moves(studies, setup) if not find_marks(studies.rig, one)]
-    return sort_by_mark(studies.rig, unmarked)
+    return unite_ties(sort_by_mark(studies.rig, unmarked))
 
 
 def find_burning_moves(studies: Studies, setup: Setup) -> tuple[Misplug, ...]:
@@ -101,6 +104,30 @@ def sort_by_mark(rig: Rig, misplugs: Sequence[Misplug]) -> tuple[Hazard, ...]:
         group = [one for pair in covered for one in left.pop(pair)]
         found.append(Hazard(lead if is_lead else socket.place, tuple(sorted(group, key=lambda one: _rank(rig, one)))))
     return tuple(sorted(found, key=lambda one: one.place))
+
+
+def unite_ties(hazards: Sequence[Hazard]) -> tuple[Hazard, ...]:
+    """The hazards, those united that only let the same two sources meet. Where the grounds of two feeds are joined,
+    each output of the one takes each lead of the other: that is told once."""
+    found: dict[tuple[object, ...], list[Hazard]] = defaultdict(list)
+    for hazard in hazards:
+        found[_name_tie(hazard) or (hazard.place,)].append(hazard)
+    return tuple(
+        Hazard(
+            first.place,
+            tuple(one for hazard in (first, *others) for one in hazard.misplugs),
+            tuple(hazard.place for hazard in others),
+        )
+        for first, *others in found.values()
+    )
+
+
+def _name_tie(hazard: Hazard) -> tuple[object, ...] | None:
+    """What makes hazards one that do nothing but tie two sources; None for others."""
+    first = [one.harms[0] for one in hazard.misplugs]
+    if any(harm.kind is not HarmKind.TIED for harm in first):
+        return None
+    return HarmKind.TIED, frozenset(frozenset(harm.what.split()) for harm in first)
 
 
 def _rank(rig: Rig, misplug: Misplug) -> tuple[bool, int, float, str, str]:
