@@ -13,7 +13,18 @@ from tests.power.files import Shelf, Tree
 from tests.power.parts import read_ports
 
 _POWERED = frozenset(
-    {"camera", "monitor", "sender", "receiver", "motor_driver", "light", "recorder", "range_finder", "desk", "converter"}
+    {
+        "camera",
+        "monitor",
+        "sender",
+        "receiver",
+        "motor_driver",
+        "light",
+        "recorder",
+        "range_finder",
+        "desk",
+        "converter",
+    }
 )
 _SWAPPED = {"plus": "minus", "minus": "plus"}
 
@@ -71,7 +82,11 @@ def _list_wrong(part: Tree, shelf: Shelf) -> Iterator[tuple[str, Tree]]:
     if kind == "head":
         yield "goes-on", {"on_loss": "continue"}
     if part.get("radios"):
-        radios = {name: {"reach": dict.fromkeys(radio["reach"], "2 m")} for name, radio in part["radios"].items() if "reach" in radio}
+        radios = {
+            name: {"reach": dict.fromkeys(radio["reach"], "2 m")}
+            for name, radio in part["radios"].items()
+            if "reach" in radio
+        }
         yield "short-range", {"radios": radios}
 
 
@@ -82,9 +97,15 @@ def _list_wrong_inputs(part: Tree, shelf: Shelf) -> Iterator[tuple[str, Tree]]:
     yield "for-5-volts", {"ports": {name: {"works": "4.5 to 5.5 V", "survives": "-0.3 to 6 V"} for name in ports}}
     yield "for-24-volts", {"ports": {name: {"works": "20 to 34 V", "survives": "-36 to 40 V"} for name in ports}}
     yield "narrow", {"ports": {name: {"works": "6.5 to 8.4 V", "survives": "-0.3 to 36 V"} for name in ports}}
-    turned = {name: {contact: _SWAPPED.get(role, role) for contact, role in one.pins.items()} for name, one in ports.items()}
+    turned = {
+        name: {contact: _SWAPPED.get(role, role) for contact, role in one.pins.items()} for name, one in ports.items()
+    }
     yield "plus-first", {"ports": {name: {"pins": pins} for name, pins in turned.items()}}
-    bare = {name: {"pins": pins, "survives": f"-0.3 to {one.works[1] * 1.1:.2f} V"} for (name, pins), one in zip(turned.items(), ports.values(), strict=True) if one.works}
+    bare = {
+        name: {"pins": pins, "survives": f"-0.3 to {one.works[1] * 1.1:.2f} V"}
+        for (name, pins), one in zip(turned.items(), ports.values(), strict=True)
+        if one.works
+    }
     yield "plus-first-unprotected", {"ports": bare}
 
 
@@ -104,5 +125,3 @@ def _set_regulator(bridge: Tree, factor: float) -> Tree:
 
 def _unblock(bridge: Tree) -> Tree:
     return {**bridge, "blocks": "false"} if bridge["by"] == "regulator" else dict(bridge)
-
-

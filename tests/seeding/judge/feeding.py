@@ -27,9 +27,7 @@ def judge_feeding(scene: Scene) -> Iterator[Harm]:
             yield Harm(harm, load.item)
 
 
-def _judge_load(
-    nets: Nets, fields: list[Field], load: Load, plain: networkx.DiGraph[str]
-) -> str | None:
+def _judge_load(nets: Nets, fields: list[Field], load: Load, plain: networkx.DiGraph[str]) -> str | None:
     sources = nets.scene.wiring.sources
     feeding = [sources[field.source] for field in fields if nets.net[load.plus] in field.plus]
     if not feeding:

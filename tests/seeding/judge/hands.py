@@ -221,9 +221,9 @@ def _judge_place(place: str, holds_of: dict[str, list[Hold]], meant: dict[str, l
             return "mixed" if {"absolute", "rate"} <= {hold.kind for hold in plain.values()} else "two"
         if any(hold.axis != axis and _is_astray(hold, holds_of, meant) for hold in holds):
             return "wrong-ring"
-        # What steps back for every hand that is meant is no hand of its own.
+        # What takes over, or steps back, shares with the hand that is meant.
         strangers = [hold for hold in holds if persons is not None and hold.person not in persons]
-        if any(not (hold.person == "automatic" and hold.shares and theirs) for hold in strangers):
+        if any(not (hold.shares and theirs) for hold in strangers):
             return "unintended"
     if persons and not theirs:
         return "nobody"

@@ -29,7 +29,6 @@ class Scene(WiringWriter):
         """A that each source may take."""
         self.wiring: Wiring = self.write()
 
-
     @property
     def rig(self) -> Tree:
         """The rig's tree."""

@@ -137,9 +137,7 @@ def are_wired(
     for signal in wires:
         near = [(one, contact) for contact, role in ports[0].pins.items() if role == signal]
         far = [(other, contact) for contact, role in ports[1].pins.items() if role == signal]
-        joined = any(
-            a in copper and b in copper and networkx.has_path(copper, a, b) for a, b in product(near, far)
-        )
+        joined = any(a in copper and b in copper and networkx.has_path(copper, a, b) for a, b in product(near, far))
         if not joined:
             return False
     return True

@@ -15,7 +15,10 @@ def _shorten(base: Base) -> Iterator[Site]:
         body = find_body(base, label)
         metres = read_amount(base.leads[label][0].get("length", body.get("length", "50 cm")))
         for share in (0.8, 0.95):
-            yield f"{label} is a little shorter", rewire(base, label, body["conductors"], length=f"{metres * share:.3f} m")
+            yield (
+                f"{label} is a little shorter",
+                rewire(base, label, body["conductors"], length=f"{metres * share:.3f} m"),
+            )
 
 
 def _thicken(base: Base) -> Iterator[Site]:
@@ -27,7 +30,12 @@ def _thicken(base: Base) -> Iterator[Site]:
 
 
 def _spare(base: Base) -> Iterator[Site]:
-    for part_id in ("generic/lens-prime-compact", "generic/monitor-5in-loop", "generic/battery-98wh-wedge", "generic/hand-unit-one-axis"):
+    for part_id in (
+        "generic/lens-prime-compact",
+        "generic/monitor-5in-loop",
+        "generic/battery-98wh-wedge",
+        "generic/hand-unit-one-axis",
+    ):
 
         def change(tree: Tree, part_id: str = part_id) -> None:
             tree.setdefault("also", []).append({"part": part_id, "count": "1"})

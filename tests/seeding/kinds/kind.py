@@ -85,7 +85,9 @@ def list_plugged(entry: Tree) -> dict[str, str]:
 def replug(entry: Tree, plugged: dict[str, str]) -> Tree:
     """A lead's entry with its ends elsewhere."""
     kept = {key: value for key, value in entry.items() if key not in ("from", "to", "ends")}
-    return {**kept, "ends": plugged} if set(plugged) != {"a", "b"} else {**kept, "from": plugged["a"], "to": plugged["b"]}
+    return (
+        {**kept, "ends": plugged} if set(plugged) != {"a", "b"} else {**kept, "from": plugged["a"], "to": plugged["b"]}
+    )
 
 
 def find_body(base: Base, label: str) -> Tree:

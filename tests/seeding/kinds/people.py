@@ -33,14 +33,20 @@ def _second_screen(base: Base) -> Iterator[Site]:
     for name, body in base.tree.get("links", {}).items():
         for radio in body["between"][1:]:
             item, _, own = radio.partition(".")
-            if base.parts[item]["kind"] not in ("monitor", "receiver") or base.parts[item].get("ports", {}).get("dc_in", {}).get("role") == "in":
+            if (
+                base.parts[item]["kind"] not in ("monitor", "receiver")
+                or base.parts[item].get("ports", {}).get("dc_in", {}).get("role") == "in"
+            ):
                 continue
             for count in (1, 4):
 
                 def change(tree: Tree, name: str = name, item: str = item, own: str = own, count: int = count) -> None:
                     for number in range(count):
                         tree["kit"][f"twin_{number}"] = base.part_id(item)
-                        tree["kit"][f"twin_{number}"] = {"part": base.part_id(item), "set": {**base.entry(item).get("set", {})}}
+                        tree["kit"][f"twin_{number}"] = {
+                            "part": base.part_id(item),
+                            "set": {**base.entry(item).get("set", {})},
+                        }
                         if not tree["kit"][f"twin_{number}"]["set"]:
                             del tree["kit"][f"twin_{number}"]["set"]
                         tree["links"][name]["between"] = [*tree["links"][name]["between"], f"twin_{number}.{own}"]
@@ -227,14 +233,16 @@ def _ride_elsewhere(base: Base) -> Iterator[Site]:
                     yield f"{item} rides on {stage}", set_item(item, rides=stage)
 
 
-
-
 KINDS = (
     Kind("a second controller is paired", "ownership", _second_controller),
     Kind("more screens are paired", "radio", _second_screen),
     _leave_out(("hand_unit", "desk"), "a controller left in the case", "ownership"),
     _leave_out(("battery", "supply", "plate", "breakout"), "a source left in the case", "electrical"),
-    _leave_out(("sender", "monitor", "receiver", "motor_driver", "lens_motor", "camera"), "a device left in the case", "ownership"),
+    _leave_out(
+        ("sender", "monitor", "receiver", "motor_driver", "lens_motor", "camera"),
+        "a device left in the case",
+        "ownership",
+    ),
     Kind("a device switched off", "ownership", _switch_off),
     Kind("two axes change hands", "ownership", _exchange_who),
     Kind("an axis meant for nobody", "ownership", _fixed_axis),

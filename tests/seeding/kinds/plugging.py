@@ -89,7 +89,9 @@ def _other_lead(base: Base) -> Iterator[Site]:
             continue
         ports = [base.ports[reading.plugged[end]] for end in "ab"]
         for part_id, ends in leads:
-            if part_id == entry.get("part") or not all(do_fit(base, end, port) for end, port in zip(ends, ports, strict=True)):
+            if part_id == entry.get("part") or not all(
+                do_fit(base, end, port) for end, port in zip(ends, ports, strict=True)
+            ):
                 continue
             kept = {key: value for key, value in entry.items() if key in ("from", "to", "ends", "in")}
             yield f"{label} is {part_id}", set_lead(label, {"part": part_id, **kept})
@@ -97,7 +99,11 @@ def _other_lead(base: Base) -> Iterator[Site]:
 
 def _lead_that_does_not_fit(base: Base) -> Iterator[Site]:
     leads = [one for one in _list_catalogue_leads(base) if one[0].startswith("generic/lead-2pin")]
-    leads += [one for one in _list_catalogue_leads(base) if one[0] in ("generic/lead-xlr4", "generic/lead-sdi", "generic/lead-hdmi")]
+    leads += [
+        one
+        for one in _list_catalogue_leads(base)
+        if one[0] in ("generic/lead-xlr4", "generic/lead-sdi", "generic/lead-hdmi")
+    ]
     for label, (entry, reading) in base.leads.items():
         if set(reading.plugged) != {"a", "b"}:
             continue

@@ -32,7 +32,11 @@ KINDS = (
     _flip("a motor on another axis", "ownership", lambda kind, name: kind == "lens_motor" and name == "axis"),
     _flip("a driver's socket on another axis", "ownership", lambda _, name: name.startswith("motor_")),
     _flip("another follow mode", "ownership", lambda kind, name: kind == "head" and name == "mode"),
-    _flip("follow mode armed on an axis", "ownership", lambda kind, name: kind == "head" and name.startswith(("follow_", "second_"))),
+    _flip(
+        "follow mode armed on an axis",
+        "ownership",
+        lambda kind, name: kind == "head" and name.startswith(("follow_", "second_")),
+    ),
     _flip("the head's dial on a lens axis", "ownership", lambda _, name: name == "dial"),
     _flip("the handgrip's wheel on a lens axis", "ownership", lambda _, name: name == "wheel"),
     _flip("the head's stick live", "ownership", lambda _, name: name == "stick"),
@@ -45,5 +49,9 @@ KINDS = (
     _flip("another clock source", "picture", lambda _, name: name == "source"),
     _flip("another dial speed", "mechanics", lambda _, name: name == "dial_speed"),
     _flip("another calibration", "mechanics", lambda _, name: name == "calibration"),
-    _flip("any other setting", "settings", lambda _, name: name not in _NAMED and not name.startswith(("follow_", "second_"))),
+    _flip(
+        "any other setting",
+        "settings",
+        lambda _, name: name not in _NAMED and not name.startswith(("follow_", "second_")),
+    ),
 )

@@ -38,7 +38,10 @@ def _swap(base: Base) -> Iterator[Site]:
                 continue
             crossed = [dict(wire) for wire in wires]
             crossed[one]["to"], crossed[other]["to"] = wires[other]["to"], wires[one]["to"]
-            yield f"{label}: {wires[one]['from']} and {wires[other]['from']} change places", rewire(base, label, crossed)
+            yield (
+                f"{label}: {wires[one]['from']} and {wires[other]['from']} change places",
+                rewire(base, label, crossed),
+            )
 
 
 def _swap_feed(base: Base) -> Iterator[Site]:
@@ -76,7 +79,9 @@ def _bridge(base: Base) -> Iterator[Site]:
 
 def _feed_into_signal(base: Base) -> Iterator[Site]:
     for label, wires in _list_leads(base):
-        feeds = [n for n, wire in enumerate(wires) if _side(base, label, wire["from"]) == "feed" and "regulator" not in wire]
+        feeds = [
+            n for n, wire in enumerate(wires) if _side(base, label, wire["from"]) == "feed" and "regulator" not in wire
+        ]
         signals = [wire["to"] for wire in wires if _side(base, label, wire["to"]) == "signal"]
         for n in feeds:
             for contact in signals:
