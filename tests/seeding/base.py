@@ -96,7 +96,7 @@ def make_stock(folder: Path, generated: int, seed: int) -> Stock:
     trees = {path.name.partition(".")[0]: read_rig_tree(path) for path in sorted((_EXAMPLES / "rigs").iterdir())}
     maker = _import_maker()
     made = folder / "made"
-    paths = [path for path in maker.write_library(made, 4 * generated + 4, seed)]
+    paths: list[Path] = maker.write_library(made, 4 * generated + 4, seed)
     sound = [path for number, path in enumerate(paths) if not maker.is_faulty(number)]
     trees |= {path.name.partition(".")[0]: read_rig_tree(path) for path in sound[:generated]}
     for tree in trees.values():

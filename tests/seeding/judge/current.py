@@ -22,7 +22,7 @@ _PRESENT, _DRAWN, _TOLERANCE = 0.5, 0.01, 1.005
 class _Probe(Netlist):
     """Keeps the volts of every node of the last answer."""
 
-    values: Mapping[str, float] = {}  # noqa: RUF012 - replaced by each reading
+    values: Mapping[str, float] = {}
 
     def read(self, moment: Moment, values: dict[str, float]) -> Readings:
         """The readings; the volts are kept."""

@@ -86,8 +86,8 @@ def list_holds(scene: Scene, graph: SignalGraph, axis: str) -> Iterator[Hold]:
             continue
         for name, body in part.get("controls", {}).items():
             if axis in graph.words(item, body["axis"]) and graph.holds(item, body.get("when", {})):
-                for mover_item, mover, kind in _list_movers(scene, graph, ways, axis, (item, name, body["sends"])):
-                    place = _name_place(scene, axis, mover_item, mover)
+                for mover_item, kind in _list_movers(scene, graph, ways, axis, (item, name, body["sends"])):
+                    place = _name_place(scene, axis, mover_item)
                     if place is not None:
                         yield Hold(
                             control=f"{item}.{name}",
@@ -118,17 +118,18 @@ def _list_movers(
     ways: networkx.DiGraph[tuple[str, str, str]],
     axis: str,
     start: tuple[str, str, str],
-) -> Iterator[tuple[str, str, str]]:
+) -> Iterator[tuple[str, str]]:
+    """Item and kind of signal of every mover that a control comes to."""
     reached = {start} | (networkx.descendants(ways, start) if start in ways else set())
     for item, place, kind in sorted(reached):
         mover = scene.parts[item].get("moves", {}).get(place)
         if mover is None or item in scene.off or kind not in as_list(mover.get("takes", list(KINDS))):
             continue
         if axis in graph.words(item, mover["axis"]) and graph.holds(item, mover.get("when", {})):
-            yield item, place, kind
+            yield item, kind
 
 
-def _name_place(scene: Scene, axis: str, item: str, mover: str) -> str | None:
+def _name_place(scene: Scene, axis: str, item: str) -> str | None:
     """The ring that a motor sits on; else the axis of the mover's own item."""
     fitted = scene.rig.get("fitted", {}).get(item)
     if fitted is not None:

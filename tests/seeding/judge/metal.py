@@ -42,8 +42,8 @@ def _judge_gear(scene: Scene, motor: str, ring: Tree, drive: Tree) -> Iterator[H
     if ring.get("stops") in ("false", "no"):
         yield Harm("stops", motor)
     elif "calibration" in drive and "stands" in ring:
-        if read_amount(drive["calibration"]) * ratio > read_amount(ring["stands"]):
-            yield Harm("strong", motor)
+        stands = read_amount(ring["stands"])
+        yield from [Harm("strong", motor)] if read_amount(drive["calibration"]) * ratio > stands else []
 
 
 def _calibrates(scene: Scene, motor: str, drive: Tree) -> bool:

@@ -106,14 +106,9 @@ def judge_levels(scene: Scene) -> Iterator[Harm]:
         copper.add_edges_from((one.source, one.target) for one in lead.conductors)
         for near, far in _list_joined(scene, lead, copper):
             gives, takes = _find_level(scene, near), _find_level(scene, far)
-            if "gives" not in gives or gives["gives"] == "closure":
-                level = None
-            else:
-                level = read_amount(gives["gives"])
-            if level is not None:
-                limit = read_range(takes["survives"])[1] if "survives" in takes else 3.6
-                if level > limit:
-                    yield Harm("level", label)
+            limit = read_range(takes["survives"])[1] if "survives" in takes else 3.6
+            if gives.get("gives", "closure") != "closure" and read_amount(gives["gives"]) > limit:
+                yield Harm("level", label)
             if "gives" in gives and "takes" in takes and _differ(gives, takes):
                 yield Harm("record-kind", label)
 

@@ -10,7 +10,7 @@ import networkx
 from tests.power.amounts import read_amount, read_range
 from tests.power.elements import Wiring
 from tests.power.files import Tree
-from tests.power.parts import PortReading
+from tests.power.parts import PortReading, plus_rail
 from tests.seeding.judge.harm import Harm
 from tests.seeding.judge.scene import Scene
 
@@ -192,7 +192,7 @@ def judge_feeding_outputs(scene: Scene) -> Iterator[Harm]:
     nets = Nets(scene)
     fields = [nets.field(n, scene.most[n]) for n in range(len(scene.wiring.sources))]
     for place, port in scene.ports.items():
-        item, _, name = place.partition(".")
+        item = place.partition(".")[0]
         if item not in scene.parts or port.is_input or not port.has_power:
             continue
         for field in fields:
@@ -209,8 +209,6 @@ def judge_feeding_outputs(scene: Scene) -> Iterator[Harm]:
 
 def _takes_current(part: Tree, port: PortReading, volts: float) -> bool:
     """Whether current into an output goes on inside: into a cell, a load over 1 W or an unblocking regulator."""
-    from tests.power.parts import plus_rail
-
     pending, seen = list(port.feeds.values()), set()
     while pending:
         rail = pending.pop()

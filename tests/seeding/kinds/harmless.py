@@ -29,7 +29,7 @@ def _thicken(base: Base) -> Iterator[Site]:
             yield f"{label} is thicker", rewire(base, label, thick)
 
 
-def _spare(base: Base) -> Iterator[Site]:
+def _spare(_: Base) -> Iterator[Site]:
     for part_id in (
         "generic/lens-prime-compact",
         "generic/monitor-5in-loop",

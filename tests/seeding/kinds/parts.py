@@ -49,12 +49,11 @@ def _serves(base: Base, item: str, part_id: str) -> bool:
         names = set(base.parts[item].get(key) or {}) - set(part.get(key) or {})
         if any(f"{item}.{name}'" in text or f"{item}.{name}," in text for name in names):
             return False
-    now, then = base.parts[item].get("settings") or {}, part.get("settings") or {}
+    then = part.get("settings") or {}
     stated = {**base.entry(item).get("set", {})}
     for setup in [base.tree, *(base.tree.get("setups") or {}).values()]:
         for key in ("settings", "set"):
             stated |= {p.partition(".")[2]: v for p, v in (setup.get(key) or {}).items() if p.startswith(f"{item}.")}
-    del now
     return all(name in then and value in then[name]["values"] for name, value in stated.items())
 
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from tests.power.files import Tree
-from tests.seeding.base import Base, Change
-from tests.seeding.kinds.kind import Kind, Site, set_item
+from tests.seeding.base import Base
 from tests.seeding.judge.scene import as_list
+from tests.seeding.kinds.kind import Kind, Site, set_item
 
 
 def _second_controller(base: Base) -> Iterator[Site]:
