@@ -31,6 +31,7 @@ CODES = {
     "amps": Told("electrical", ("current:over",), ("current:", "voltage:", "ground:through-shield", *_POLARITY)),
     "backfeed": Told("electrical", ("backfeed:into-output",), (*_POLARITY, "voltage:over", "backfeed:")),
     "tied": Told("electrical", ("backfeed:tied-sources",), (*_POLARITY, "voltage:over")),
+    "shield": Told("electrical", ("ground:through-shield",), (*_POLARITY, "voltage:collapse")),
     "two": Told("ownership", ("owner:two",), ("owner:", "follow:on")),
     "mixed": Told("ownership", ("owner:mixed",), ("owner:", "follow:on")),
     "unintended": Told("ownership", ("owner:unintended",), ("owner:", "follow:on")),
@@ -57,15 +58,14 @@ CODES = {
     "strong": Told("mechanics", ("drive:too-strong",)),
     "payload": Told("mechanics", ("payload:over",)),
     "bond": Told("mechanics", ("payload:no-bond",)),
+    "next-to": Told("settings", ("fit:chain-order",), _FIT),
+    "firmware": Told("settings", ("fit:firmware",)),
     "required": Told("settings", ("fit:required",)),
 }
 UNJUDGED = {
     "current:short": "prospective short currents and what melts or blows are not judged here",
     "runtime:swap-drops": "no sound rig names what must stay up",
-    "ground:through-shield": "shares of a return are not judged here",
     "ground:two-earths": "earth loops are not judged here",
-    "fit:chain-order": "which device must be next to which is not judged here",
-    "fit:firmware": "firmware is not judged here",
 }
 """Codes at `fight` or worse whose findings are neither confirmed nor refuted."""
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from tests.power.amounts import compute_ohms, read_amount
 from tests.power.elements import Wire
 from tests.power.moments import list_moment
-from tests.power.netlist import Moment, Netlist, Readings
 from tests.power.search import NoAnswer, Search
 from tests.seeding.judge.harm import Harm
+from tests.seeding.judge.returns import Probe, judge_returns
 from tests.seeding.judge.scene import Scene
 from tests.seeding.judge.signals import split
 
@@ -19,23 +19,12 @@ _AREAS = {1.0e-6: 10.0, 1.5e-6: 15.0}
 _PRESENT, _DRAWN, _TOLERANCE = 0.5, 0.01, 1.005
 
 
-class _Probe(Netlist):
-    """Keeps the volts of every node of the last answer."""
-
-    values: Mapping[str, float] = {}
-
-    def read(self, moment: Moment, values: dict[str, float]) -> Readings:
-        """The readings; the volts are kept."""
-        self.values = values
-        return super().read(moment, values)
-
-
 def judge_current(scene: Scene) -> Iterator[Harm]:
     """Too few volts, too many amps. `scene`: switches as they are set, without shorts. Where constant powers leave no
     solution, loads are under their windows in the one that the simulator finds. Nothing is said where it finds none."""
     if not scene.wiring.sources:
         return
-    probe = _Probe(scene.wiring)
+    probe = Probe(scene.wiring)
     try:
         readings = Search(probe).simulate(list_moment(scene.wiring, "typical", 0))
     except NoAnswer:
@@ -47,6 +36,7 @@ def judge_current(scene: Scene) -> Iterator[Harm]:
         if "max" in body and abs(amps) > read_amount(body["max"]) * _TOLERANCE:
             yield Harm("amps", f"{item}.{name}")
     yield from _judge_conductors(scene, probe)
+    yield from judge_returns(scene, probe)
     for place, (_, amps) in sorted(readings.sources.items()):
         item, cell = split(place)
         most = scene.parts[item]["cells"][cell].get("max")
@@ -54,17 +44,17 @@ def judge_current(scene: Scene) -> Iterator[Harm]:
             yield Harm("amps", place)
 
 
-def _judge_conductors(scene: Scene, probe: _Probe) -> Iterator[Harm]:
+def _judge_conductors(scene: Scene, probe: Probe) -> Iterator[Harm]:
     for wire in scene.wiring.wires:
         rating = find_rating(scene, wire)
         if rating is not None and wire.lead is not None:
-            amps = abs(probe.across(dict(probe.values), wire.a, wire.b)) / max(wire.ohms, 1e-5)
+            amps = abs(probe.amps(wire.a, wire.b, wire.ohms))
             if amps > rating * _TOLERANCE:
                 yield Harm("amps", wire.lead)
     for mate in scene.wiring.mates:
         connector = scene.shelf.connectors[scene.ports[".".join(mate.device.split(".")[:2])].connector]
         if "amps" in connector:
-            amps = abs(probe.across(dict(probe.values), mate.other, mate.device)) / max(mate.ohms, 1e-5)
+            amps = abs(probe.amps(mate.other, mate.device, mate.ohms))
             if amps > read_amount(connector["amps"]) * _TOLERANCE:
                 yield Harm("amps", ".".join(mate.device.split(".")[:2]))
 

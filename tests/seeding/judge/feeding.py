@@ -46,7 +46,7 @@ def _build_returns(scene: Scene) -> networkx.DiGraph[str]:
     return only by signal, and is left out."""
     wiring = scene.wiring
     graph: networkx.DiGraph[str] = networkx.DiGraph()
-    signal_leads = _list_signal_leads(scene)
+    signal_leads = list_signal_leads(scene)
     both = list(wiring.joined)
     both += [(wire.a, wire.b) for wire in wiring.wires if wire.lead not in signal_leads]
     for mate in wiring.mates:
@@ -59,7 +59,8 @@ def _build_returns(scene: Scene) -> networkx.DiGraph[str]:
     return graph
 
 
-def _list_signal_leads(scene: Scene) -> set[str]:
+def list_signal_leads(scene: Scene) -> set[str]:
+    """Leads without a conductor on any feed contact."""
     found = set()
     for label, lead in scene.leads.items():
         feeds = any(

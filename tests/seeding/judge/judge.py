@@ -13,6 +13,7 @@ from tests.seeding.judge.feeding import judge_feeding
 from tests.seeding.judge.hands import TooMany, judge_hands
 from tests.seeding.judge.harm import Harm
 from tests.seeding.judge.metal import judge_bonds, judge_gears, judge_masses, judge_requirements
+from tests.seeding.judge.needs import judge_needs
 from tests.seeding.judge.pictures import judge_flows, judge_pictures
 from tests.seeding.judge.plugs import judge_levels, judge_plugs
 from tests.seeding.judge.scene import Scene
@@ -49,7 +50,7 @@ class Judge:
             self.untold += 1
         for part in (judge_pictures, judge_flows, judge_plugs, judge_levels, judge_air):
             yield from part(scene)
-        for part in (judge_gears, judge_masses, judge_bonds):
+        for part in (judge_gears, judge_masses, judge_bonds, judge_needs):
             yield from part(scene)
         yield from judge_requirements(scene, self.library)
 
