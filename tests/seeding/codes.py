@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tests.seeding.judge.harm import UNSOLVED
+
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -26,8 +28,8 @@ CODES = {
     "above": Told("electrical", ("voltage:above-window",), (*_POLARITY, "voltage:")),
     "shock": Told("electrical", ("voltage:shock",)),
     "unpowered": Told("electrical", ("voltage:unpowered",), (*_POLARITY, *_FIT, "voltage:over", "voltage:collapse")),
-    "under": Told("electrical", ("voltage:under",), ("voltage:", *_POLARITY)),
-    "collapse": Told("electrical", ("voltage:collapse",), ("voltage:", *_POLARITY)),
+    "under": Told("electrical", ("voltage:under", "voltage:collapse"), ("voltage:", *_POLARITY)),
+    UNSOLVED: Told("electrical", ("voltage:collapse", "voltage:under", "current:over", "ground:through-shield")),
     "amps": Told("electrical", ("current:over",), ("current:", "voltage:", "ground:through-shield", *_POLARITY)),
     "backfeed": Told("electrical", ("backfeed:into-output",), (*_POLARITY, "voltage:over", "backfeed:")),
     "tied": Told("electrical", ("backfeed:tied-sources",), (*_POLARITY, "voltage:over")),

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rigmint.lint.results import FileReport, ReportedFinding
 from rigmint.words import Grade
 from tests.seeding.codes import CODES, UNJUDGED, stands_for
-from tests.seeding.judge.harm import Harm
+from tests.seeding.judge.harm import UNSOLVED, Harm
 
 MOST_THIN, MOST_TIDY = 5, 3
 """The noise budget of a rig."""
@@ -30,8 +30,9 @@ class Verdict:
 def compare(harms: Set[Harm], report: FileReport, sound: FileReport) -> Verdict:
     """The verdict on one mutant. `sound`: the report on the rig from which it was made."""
     grave = [one for one in report.findings if one.grade.is_at_least(Grade.FIGHT)]
-    told = tuple(harm for harm in harms if any(_tells(one, harm) for one in grave))
-    missed = tuple(harm for harm in harms if harm not in told)
+    judged = [harm for harm in harms if harm.what != UNSOLVED]
+    told = tuple(harm for harm in judged if any(_tells(one, harm) for one in grave))
+    missed = tuple(harm for harm in judged if harm not in told)
     whats = {harm.what for harm in harms}
     explained = {code for what in whats for code in CODES[what].own}
     alarms = tuple(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from rigmint.words import Grade
 from tests.seeding.codes import CODES, UNJUDGED
+from tests.seeding.judge.harm import UNSOLVED
 from tests.seeding.remaining import Remaining, find_reason
 from tests.seeding.run import Tried
 
@@ -42,6 +43,8 @@ class Tally:
     grave: Counter[int] = field(default_factory=Counter)
     """Findings at `fight` or worse on a mutant, to mutants."""
     refused: int = 0
+    unsolved: int = 0
+    """Mutants without any other harm whose circuit the simulator did not solve."""
     remaining: Counter[Remaining] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
     """Misses, false alarms and noise that no reason is listed for, in words."""
@@ -61,11 +64,13 @@ class Tally:
         """Count a mutant."""
         row = self.kinds.setdefault(one.mutant.kind.name, Row(one.mutant.kind.concern))
         row.tried += 1
-        row.faults += bool(one.harms)
+        is_fault = any(harm.what != UNSOLVED for harm in one.harms)
+        row.faults += is_fault
+        self.unsolved += is_fault < bool(one.harms)
         self.told.update(harm.what for harm in one.verdict.told)
         if one.verdict.refused:
             self.refused += 1
-            row.killed += bool(one.harms)
+            row.killed += is_fault
             return
         grave = [finding for finding in one.report.findings if finding.grade.is_at_least(Grade.FIGHT)]
         self.grave[len(grave)] += 1
@@ -78,7 +83,7 @@ class Tally:
         self.alarms.update(alarm.code for alarm in alarms)
         if not one.harms:
             self.alarms_on_harmless.update(alarm.code for alarm in alarms)
-        row.killed += bool(one.harms) and not misses
+        row.killed += is_fault and not misses
         row.alarms += bool(alarms)
         row.noise += bool(noise)
         self.wrong += [f"missed {harm.what} at {harm.at} ({where})" for harm in misses]
@@ -111,7 +116,8 @@ def write_tally(tally: Tally, title: str) -> list[str]:
         "",
         f"{'harm':<14}{'concern':<12}{'told':>6}{'missed':>8}{'recall':>8}{'alarms':>8}  codes",
     ]
-    for what, told in sorted(CODES.items(), key=lambda pair: (pair[1].concern, pair[0])):
+    harms = [(what, told) for what, told in CODES.items() if what != UNSOLVED]
+    for what, told in sorted(harms, key=lambda pair: (pair[1].concern, pair[0])):
         hit, miss = tally.told[what], tally.missed[what]
         share = f"{hit / (hit + miss):.3f}" if hit + miss else "-"
         alarms = sum(tally.alarms[code] for code in told.own)
@@ -132,6 +138,8 @@ def write_tally(tally: Tally, title: str) -> list[str]:
     lines += ["", f"Findings at `fight` or worse on a mutant: {spread}."]
     for code, number in sorted(tally.unjudged.items()):
         lines.append(f"Not judged: {code}, {number} findings ({UNJUDGED[code]}).")
+    if tally.unsolved:
+        lines.append(f"Not judged: the circuits of {tally.unsolved} mutants, which the simulator did not solve.")
     lines += [
         f"Remains: {one.what} in `{one.kind}`, {number} times: {one.why}" for one, number in tally.remaining.items()
     ]

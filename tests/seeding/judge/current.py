@@ -8,7 +8,7 @@ from tests.power.amounts import compute_ohms, read_amount
 from tests.power.elements import Wire
 from tests.power.moments import list_moment
 from tests.power.search import NoAnswer, Search
-from tests.seeding.judge.harm import Harm
+from tests.seeding.judge.harm import UNSOLVED, Harm
 from tests.seeding.judge.returns import Probe, judge_returns
 from tests.seeding.judge.scene import Scene
 from tests.seeding.judge.signals import split
@@ -21,13 +21,14 @@ _PRESENT, _DRAWN, _TOLERANCE = 0.5, 0.01, 1.005
 
 def judge_current(scene: Scene) -> Iterator[Harm]:
     """Too few volts, too many amps. `scene`: switches as they are set, without shorts. Where constant powers leave no
-    solution, loads are under their windows in the one that the simulator finds. Nothing is said where it finds none."""
+    solution, loads are under their windows in the one that the simulator finds; where it finds none, nothing is judged."""
     if not scene.wiring.sources:
         return
     probe = Probe(scene.wiring)
     try:
         readings = Search(probe).simulate(list_moment(scene.wiring, "typical", 0))
     except NoAnswer:
+        yield Harm(UNSOLVED, "rig")
         return
     for (item, name), (volts, amps) in sorted(readings.ports.items()):
         port, body = scene.ports[f"{item}.{name}"], scene.parts[item]["ports"][name]

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+UNSOLVED = "unsolved"
+"""No harm: the simulator found no operating point, so that the circuit was not judged."""
+
 
 @dataclass(frozen=True, slots=True)
 class Harm:

@@ -80,7 +80,7 @@ def judge_masses(scene: Scene) -> Iterator[Harm]:
         riding = [item for item in scene.parts if find_stage(scene, item) != "away" and nearest.get(item) == head]
         moving = [item for item in riding if find_stage(scene, item) != "base"]
         part = scene.parts[head]
-        if "payload" in part and _sum(scene, moving) > share * read_amount(part["payload"]["max"]) + 1e-9:
+        if "payload" in part and _weigh(scene, moving) > share * read_amount(part["payload"]["max"]) + 1e-9:
             yield Harm("payload", head)
         yield from _judge_carriers(scene, head, riding, share)
 
@@ -109,7 +109,7 @@ def _judge_carriers(scene: Scene, head: str, riding: list[str], share: float) ->
         if not _stands_on(scene, head, carrier):
             continue
         over = [item for item in riding if not _is_under(scene, item, carrier)]
-        if _sum(scene, over) > share * read_amount(scene.parts[carrier]["payload"]["max"]) + 1e-9:
+        if _weigh(scene, over) > share * read_amount(scene.parts[carrier]["payload"]["max"]) + 1e-9:
             yield Harm("payload", carrier)
 
 
@@ -141,8 +141,14 @@ def _is_under(scene: Scene, item: str, carrier: str) -> bool:
     return item in below
 
 
-def _sum(scene: Scene, items: list[str]) -> float:
-    return sum(read_amount(scene.parts[item]["mass"]) for item in items if "mass" in scene.parts[item])
+def _weigh(scene: Scene, items: list[str]) -> float:
+    """kg of items, and of leads whose every end is on one of them."""
+    masses = [scene.parts[item].get("mass") for item in items]
+    for label, lead in scene.leads.items():
+        entry = scene.lead_entry(label)
+        if all(split(place)[0] in items for place in lead.plugged.values()) and "part" in entry:
+            masses.append(scene.shelf.part(entry["part"]).get("mass"))
+    return sum(read_amount(mass) for mass in masses if mass is not None)
 
 
 def judge_bonds(scene: Scene) -> Iterator[Harm]:

@@ -63,7 +63,8 @@ def judge_flows(scene: Scene) -> Iterator[Harm]:
         }
         for item in items:
             shows = scene.parts.get(item, {}).get("shows", {})
-            if item in scene.parts and not any((item, name) in reached for name in shows):
+            is_on = item in scene.parts and item not in scene.off
+            if is_on and not any((item, name) in reached for name in shows):
                 yield Harm("flow", item)
 
 

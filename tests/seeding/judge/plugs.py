@@ -61,13 +61,14 @@ def _is_misplaced(scene: Scene, label: str, lead: LeadReading) -> bool:
 
 
 def _only_feeds(scene: Scene, lead: LeadReading) -> bool:
-    """Whether a data lead joins a feed: then it may only power something."""
-    return any(
-        scene.ports[lead.plugged[one.source[0]]].feeds.get(one.source[1])
-        and scene.ports[lead.plugged[one.target[0]]].feeds.get(one.target[1])
-        for one in lead.conductors
-        if one.source[0] in lead.plugged and one.target[0] in lead.plugged
-    )
+    """Whether a data lead joins the feed of an output to that of an input: then it may only power something."""
+    for one in lead.conductors:
+        if one.source[0] in lead.plugged and one.target[0] in lead.plugged:
+            ports = scene.ports[lead.plugged[one.source[0]]], scene.ports[lead.plugged[one.target[0]]]
+            feeds = one.source[1] in ports[0].feeds and one.target[1] in ports[1].feeds
+            if feeds and any(port.is_input for port in ports):
+                return True
+    return False
 
 
 def _list_made_for(lead: LeadReading, end: str) -> list[str]:
