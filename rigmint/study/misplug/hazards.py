@@ -64,8 +64,8 @@ def find_burning_moves(studies: Studies, setup: Setup) -> tuple[Misplug, ...]:
 
 
 def _list_moves(studies: Studies, setup: Setup, sockets: Sockets) -> Iterator[Move]:
-    """The moves within reach. A lead that is at fault where it is, and an end that hangs loose with volts on it, are
-    told of as they are."""
+    """The moves within reach. A lead that is at fault where it is, a socket that is at fault as it stands, and an end
+    that hangs loose with volts on it are told of as they are."""
     faulty = {harm.ref for harm in studies.certain_harms(setup).values() if harm.ref is not None}
     for label in sorted(setup.leads):
         lead = studies.rig.leads[label]
@@ -73,7 +73,7 @@ def _list_moves(studies: Studies, setup: Setup, sockets: Sockets) -> Iterator[Mo
             continue
         live = {end for end in lead.loose if find_loose_volts(studies.certain_volts(setup), lead, end) is not None}
         for move in sockets.list_moves(lead):
-            if move.end not in live and sockets.is_in_reach(move):
+            if move.end not in live and move.into not in faulty and sockets.is_in_reach(move):
                 yield move
 
 
