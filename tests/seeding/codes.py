@@ -33,7 +33,7 @@ CODES = {
     "amps": Told("electrical", ("current:over",), ("current:", "voltage:", "ground:through-shield", *_POLARITY)),
     "backfeed": Told("electrical", ("backfeed:into-output",), (*_POLARITY, "voltage:over", "backfeed:")),
     "tied": Told("electrical", ("backfeed:tied-sources",), (*_POLARITY, "voltage:over")),
-    "shield": Told("electrical", ("ground:through-shield",), (*_POLARITY, "voltage:collapse")),
+    "shield": Told("electrical", ("ground:through-shield",), (*_POLARITY, "ground:", "voltage:collapse")),
     "two": Told("ownership", ("owner:two",), ("owner:", "follow:on")),
     "mixed": Told("ownership", ("owner:mixed",), ("owner:", "follow:on")),
     "unintended": Told("ownership", ("owner:unintended",), ("owner:", "follow:on")),

@@ -16,17 +16,19 @@ from tests.seeding.judge.signals import split
 _RATINGS = {28: 1.0, 26: 1.5, 24: 3.0, 22: 5.0, 20: 7.5, 18: 10.0, 16: 15.0, 14: 20.0, 12: 30.0}
 _AREAS = {1.0e-6: 10.0, 1.5e-6: 15.0}
 """m2 to A, of the areas that take the rating of a gauge which is a little smaller or larger than they are."""
+_PEAKS = 2
+"""The largest extra peaks that the change counts."""
 _PRESENT, _DRAWN, _TOLERANCE = 0.5, 0.01, 1.005
 
 
-def judge_current(scene: Scene) -> Iterator[Harm]:
+def judge_current(scene: Scene, point: str = "typical") -> Iterator[Harm]:
     """Too few volts, too many amps. `scene`: switches as they are set, without shorts. Where constant powers leave no
     solution, loads are under their windows in the one that the simulator finds; where it finds none, nothing is judged."""
     if not scene.wiring.sources:
         return
     probe = Probe(scene.wiring)
     try:
-        readings = Search(probe).simulate(list_moment(scene.wiring, "typical", 0))
+        readings = Search(probe).simulate(list_moment(scene.wiring, point, _PEAKS))
     except NoAnswer:
         yield Harm(UNSOLVED, "rig")
         return

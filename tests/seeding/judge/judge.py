@@ -54,6 +54,12 @@ class Judge:
             yield from part(scene)
         yield from judge_requirements(scene, self.library)
 
+    def is_strained(self, rig: Tree) -> bool:
+        """Whether any circuit of a rig is under a window, or without a solution, at full or where batteries are changed:
+        what a collapse that is not at typical load comes to."""
+        scenes = [Scene(rig, setup, self.shelf) for setup in list_setups(rig)]
+        return any(harm for scene in scenes for point in ("full", "change") for harm in judge_current(scene, point))
+
     def _judge_current(self, scene: Scene) -> tuple[Harm, ...]:
         key = repr((scene.wiring, sorted(scene.parts)))
         if key not in self._currents:
