@@ -5,7 +5,6 @@ The table is held here, not in the rules. A chain is listed from what speaks to 
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -100,16 +99,18 @@ def keep_speaking(findings: Sequence[Finding]) -> list[Finding]:
 
 
 def _silence_along(findings: Sequence[Finding], chain: Chain, key: Key, silent: set[int]) -> None:
-    best: dict[Hashable, int] = {}
-    ranked: dict[Hashable, list[tuple[int, int]]] = defaultdict(list)
+    """What is only thin silences nothing that is worse."""
+    best: dict[tuple[Hashable, bool], int] = {}
+    ranked: list[tuple[int, int, Hashable, bool]] = []
     for index, finding in enumerate(findings):
         rank = _rank(chain, finding.code)
         if rank is None:
             continue
-        ranked[key(finding)].append((index, rank))
-        best[key(finding)] = min(rank, best.get(key(finding), rank))
-    for value, entries in ranked.items():
-        silent.update(index for index, rank in entries if rank > best[value])
+        value, is_grave = key(finding), finding.grade.is_at_least(Grade.FIGHT)
+        ranked.append((index, rank, value, is_grave))
+        for reached in (True, False) if is_grave else (False,):
+            best[value, reached] = min(rank, best.get((value, reached), rank))
+    silent.update(index for index, rank, value, is_grave in ranked if rank > best[value, is_grave])
 
 
 def _rank(chain: Chain, code: str) -> int | None:

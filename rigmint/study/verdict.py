@@ -50,6 +50,8 @@ def judge_axis(axis: AxisHands, claims: Sequence[Claim]) -> Judgement:
         unwanted = tuple(claim for claim in plain if not is_meant(axis, claim))
         return Judgement(Verdict.MIXED if is_mixed else Verdict.TWO, unwanted, plain)
     wanted = [claim for claim in claims if is_meant(axis, claim)]
+    # Where nobody is meant to have the axis, there is no hand for which an automatic control would step back.
+    acting = tuple(claims) if NOBODY in axis.meant and not acting else acting
     unwanted = tuple(claim for claim in acting if not is_meant(axis, claim))
     if axis.meant and unwanted and not wanted:
         return Judgement(Verdict.UNINTENDED, unwanted, acting)

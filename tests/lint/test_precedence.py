@@ -111,3 +111,12 @@ def test_an_idle_control_behind_a_lead_that_does_not_fit_is_silent() -> None:
     misfit = make_finding("fit:no-mate", "hand.bus", "B1", Grade.DEAD, also=("lens.focus",))
 
     assert list_codes(misfit, make_finding("tidy:idle-control", "lens.focus", "hand", Grade.TIDY)) == ["fit:no-mate"]
+
+
+def test_what_is_only_thin_does_not_silence_what_is_dead() -> None:
+    thin = make_finding("voltage:under", "camera.dc_in", "P1", Grade.THIN)
+    dead = make_finding("current:over", "camera.dc_in", "P1", Grade.DEAD)
+    tight = make_finding("current:over", "camera.dc_in", "P1", Grade.THIN)
+
+    assert list_codes(thin, dead) == ["voltage:under", "current:over"]
+    assert list_codes(thin, tight) == ["voltage:under"]

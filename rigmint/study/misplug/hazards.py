@@ -23,11 +23,14 @@ not."""
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """Misplugs that one mark answers. `place`: the socket that dies; or the lead, where several sockets die of it."""
+    """Misplugs that one mark answers. `place`: the socket that dies; or the lead, where several sockets die of it.
+    Misplugs by which the same two sources meet have one cause, and are one hazard of several marks: `further`."""
 
     place: str
     misplugs: tuple[Misplug, ...]
     """The worst first."""
+    further: tuple[str, ...] = ()
+    """Other sockets and leads to mark, besides `place`."""
 
 
 def find_hazards(studies: Studies, setup: Setup) -> tuple[Hazard, ...]:
@@ -36,7 +39,7 @@ def find_hazards(studies: Studies, setup: Setup) -> tuple[Hazard, ...]:
     if any(harm.kind is HarmKind.SHORT for harm in studies.certain_harms(setup).values()):
         return ()
     unmarked = [one for one in find_burning_moves(studies, setup) if not find_marks(studies.rig, one)]
-    return sort_by_mark(studies.rig, unmarked)
+    return unite_ties(sort_by_mark(studies.rig, unmarked))
 
 
 def find_burning_moves(studies: Studies, setup: Setup) -> tuple[Misplug, ...]:
@@ -61,8 +64,8 @@ def find_burning_moves(studies: Studies, setup: Setup) -> tuple[Misplug, ...]:
 
 
 def _list_moves(studies: Studies, setup: Setup, sockets: Sockets) -> Iterator[Move]:
-    """The moves within reach. A lead that is at fault where it is, and an end that hangs loose with volts on it, are
-    told of as they are."""
+    """The moves within reach. A lead that is at fault where it is, a socket that is at fault as it stands, and an end
+    that hangs loose with volts on it are told of as they are."""
     faulty = {harm.ref for harm in studies.certain_harms(setup).values() if harm.ref is not None}
     for label in sorted(setup.leads):
         lead = studies.rig.leads[label]
@@ -70,7 +73,7 @@ def _list_moves(studies: Studies, setup: Setup, sockets: Sockets) -> Iterator[Mo
             continue
         live = {end for end in lead.loose if find_loose_volts(studies.certain_volts(setup), lead, end) is not None}
         for end in sorted(lead.body.ends.keys() - live):
-            yield from sockets.list_near_moves(lead, end)
+            yield from (move for move in sockets.list_near_moves(lead, end) if move.into not in faulty)
 
 
 def _is_worth_a_word(studies: Studies, setup: Setup, harm: Harm) -> bool:
@@ -100,6 +103,30 @@ def sort_by_mark(rig: Rig, misplugs: Sequence[Misplug]) -> tuple[Hazard, ...]:
         group = [one for pair in covered for one in left.pop(pair)]
         found.append(Hazard(lead if is_lead else socket.place, tuple(sorted(group, key=lambda one: _rank(rig, one)))))
     return tuple(sorted(found, key=lambda one: one.place))
+
+
+def unite_ties(hazards: Sequence[Hazard]) -> tuple[Hazard, ...]:
+    """The hazards, those united that only let the same two sources meet. Where the grounds of two feeds are joined,
+    each output of the one takes each lead of the other: that is told once."""
+    found: dict[tuple[object, ...], list[Hazard]] = defaultdict(list)
+    for hazard in hazards:
+        found[_name_tie(hazard) or (hazard.place,)].append(hazard)
+    return tuple(
+        Hazard(
+            first.place,
+            tuple(one for hazard in (first, *others) for one in hazard.misplugs),
+            tuple(hazard.place for hazard in others),
+        )
+        for first, *others in found.values()
+    )
+
+
+def _name_tie(hazard: Hazard) -> tuple[object, ...] | None:
+    """What makes hazards one that do nothing but tie two sources; None for others."""
+    first = [one.harms[0] for one in hazard.misplugs]
+    if any(harm.kind is not HarmKind.TIED for harm in first):
+        return None
+    return HarmKind.TIED, frozenset(frozenset(harm.what.split()) for harm in first)
 
 
 def _rank(rig: Rig, misplug: Misplug) -> tuple[bool, int, float, str, str]:

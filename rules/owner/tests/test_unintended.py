@@ -61,15 +61,23 @@ def test_finds_a_desk_in_nobodys_crew() -> None:
     assert "somebody on desk.lens_wheel" in finding.says
 
 
-def test_is_silent_on_automatic_where_that_is_meant() -> None:
-    rig = (
-        edit_text(
-            TWO_UP,
-            ("  lens: house/lens\n", "  lens: house/lens\n  finder: house/finder\n"),
-            ("  D3:", "  D4: {part: house/lead-data, from: finder.bus, to: motor.bus_2}\n  D3:"),
-            ("focus: first_ac", "focus: automatic"),
-        )
-        + "    out: [hand]\n"
+WITH_FINDER = (
+    edit_text(
+        TWO_UP,
+        ("  lens: house/lens\n", "  lens: house/lens\n  finder: house/finder\n"),
+        ("  D3:", "  D4: {part: house/lead-data, from: finder.bus, to: motor.bus_2}\n  D3:"),
     )
+    + "    out: [hand]\n"
+)
+
+
+def test_finds_an_automatic_control_on_an_axis_meant_for_nobody() -> None:
+    rig = edit_text(WITH_FINDER, ("focus: first_ac", "focus: nobody"), ("to: motor.bus_2}", "to: motor.bus_2}  # here"))
+
+    assert_finds(check_text(rig, PARTS), CODE, line=find_line(rig), at="lens.focus", cause="D4")
+
+
+def test_is_silent_on_automatic_where_that_is_meant() -> None:
+    rig = edit_text(WITH_FINDER, ("focus: first_ac", "focus: automatic"))
 
     assert_silent(check_text(rig, PARTS), CODE, "owner:nobody")

@@ -35,7 +35,9 @@ def _report(case: Case, hazard: Hazard) -> Finding:
     others = sorted({one.port.place for one in hazard.misplugs} - {victim})
     assumed = case.assumed_of(worst.port, "survives") if harm.limit is not None else ()
     says = _say(worst, harm, _list_alike(hazard, worst), assumed=bool(assumed)) + _say_farther(hazard, worst)
-    if others:
+    if hazard.further:
+        says += f" The same goes for {say_list(hazard.further)}."
+    elif others:
         says += f" It also burns {say_list(others)}."
     further = {one.ref.place for one in worst.harms if one.ref is not None} - {victim}
     return Finding(
@@ -44,7 +46,7 @@ def _report(case: Case, hazard: Hazard) -> Finding:
         says=says,
         at=victim,
         cause=hazard.place,
-        also=tuple(sorted(further | set(others))),
+        also=tuple(sorted((further | set(others) | set(hazard.further)) - {victim})),
         path=case.trace_misplug(worst),
         measured=Measured(harm.volts, harm.limit, "V"),
         assumed=(*assumed, *(figure for lead in leads for figure in case.assumed_of_lead(lead))),
@@ -94,12 +96,15 @@ def _say(misplug: Misplug, harm: Harm, leads: Sequence[str], *, assumed: bool) -
 
 
 def _list_fixes(case: Case, hazard: Hazard, harm: Harm) -> tuple[Fix, ...]:
-    if hazard.place in case.rig.leads:
-        mark = Fix(f"Put red tape on {hazard.place} and write that under `marked:`.", (Mark(hazard.place, "red"),))
-    else:
-        mark = Fix(f"Cap or tape {hazard.place} and write that under `marked:`.", (Mark(hazard.place, "capped"),))
+    places = (hazard.place, *hazard.further)
+    taped = [place for place in places if place in case.rig.leads]
+    capped = [place for place in places if place not in case.rig.leads]
+    tasks = [f"put red tape on {say_list(taped)}"] if taped else []
+    tasks += [f"cap or tape {say_list(capped)}"] if capped else []
+    task = say_list(tasks)
+    marks = tuple(Mark(place, "red" if place in case.rig.leads else "capped") for place in places)
     leads = {one.mistake.lead for one in hazard.misplugs}
-    fixes = [mark]
+    fixes = [Fix(f"{task[0].upper()}{task[1:]} and write that under `marked:`.", marks)]
     for lead in leads - {hazard.place} if len(leads) == 1 else ():
         fixes.append(Fix(f"Put red tape on {lead} and write that under `marked:`.", (Mark(lead or "", "red"),)))
     if harm.kind in (HarmKind.REVERSED, HarmKind.SHORT):

@@ -273,3 +273,73 @@ def test_a_lead_that_burns_its_own_device_from_another_socket_is_named_with_it()
     finding = assert_finds(check_text(rig, parts), CODE, line=find_line(rig), at="finder.usb", cause="finder.usb")
 
     assert finding.says == "finder.usb dies above 5.5 V; P2 carries 16.8 V and fits. So does P3 in motor.bus_2."
+
+
+JOINED = """\
+rigmint: 1
+rig: Saltmarsh, two cameras whose grounds are joined
+kit:
+  battery: house/battery
+  plate: house/plate
+  camera: house/camera
+  battery_b: house/battery
+  plate_b: house/plate
+  camera_b: house/camera
+docks: [battery.mount > plate.battery, battery_b.mount > plate_b.battery]
+leads:
+  P1: {part: house/lead-2pin, from: plate.out_1, to: camera.dc_in}  # here
+  P2: {part: house/lead-2pin, from: plate_b.out_1, to: camera_b.dc_in}
+  G1:
+    from: plate.tap_1
+    to: plate_b.tap_1
+    lead: {ends: {a: {connector: d-tap, sex: plug}, b: {connector: d-tap, sex: plug}}, conductors: [{from: a.2, to: b.2}]}
+"""
+
+
+def test_two_batteries_that_would_meet_at_many_sockets_are_told_of_once() -> None:
+    finding = assert_finds(
+        check_text(JOINED, PARTS),
+        CODE,
+        line=find_line(JOINED),
+        at="plate_b.out_1",
+        cause="P1",
+        worst=Grade.THIN,
+    )
+    assert finding.says == (
+        "P1 fits plate_b.out_1, and battery.pack then pushes into battery_b.pack. The same goes for P2."
+    )
+    assert finding.fixes[0].says == "Put red tape on P1 and P2 and write that under `marked:`."
+    assert_silent(check_text(f"{JOINED}marked: {{P1: red, P2: red}}\n", PARTS), CODE, worst=Grade.THIN)
+
+
+def test_a_socket_that_burns_as_it_stands_is_told_of_by_that() -> None:
+    """Raw volts go into one of a hub's sockets and stand on the other: which leads fit that is no matter until they
+    are gone."""
+    parts = (
+        PARTS
+        + """
+  - rigmint_part: 1
+    id: house/hub
+    name: Hub
+    kind: accessory
+    ports:
+      usb_1: {connector: usb-c, sex: socket, pins: power, rail: main, role: either, works: 4.5 to 5.5 V, survives: -0.3 to 5.5 V}
+      usb_2: {connector: usb-c, sex: socket, pins: power, rail: main, role: either, works: 4.5 to 5.5 V, survives: -0.3 to 5.5 V}
+    rails: {main: {load: 1 W}}
+  - {rigmint_part: 1, id: house/lead-usb, name: USB lead, kind: lead, ends: {a: {connector: usb-c, sex: plug}, b: {connector: usb-c, sex: plug}}, conductors: straight}
+"""
+    )
+    rig = """\
+rigmint: 1
+rig: Saltmarsh, raw volts into a hub
+kit: {battery: house/battery, plate: house/plate, hub: house/hub, hub_b: house/hub, finder: house/finder}
+docks: [battery.mount > plate.battery]
+leads:
+  P2: {part: house/lead-raw, from: plate.tap_1, to: hub.usb_1}
+  P3: {part: house/lead-5v, from: plate.tap_2, to: hub_b.usb_1}
+  U1: {part: house/lead-usb, from: hub_b.usb_2, to: finder.usb}
+"""
+    findings = check_text(rig, parts).findings
+
+    assert [one.at for one in findings if one.code == "voltage:over"] == ["hub.usb_1"]
+    assert CODE not in {one.code for one in findings}
