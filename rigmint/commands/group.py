@@ -27,6 +27,7 @@ COMMANDS = {
     "sheet": "The prep sheet as one self-contained page.",
     "draw": "The wiring drawing as SVG, one layer or all.",
     "labels": "Lead labels as CSV for a label printer.",
+    "editor": "A language server, for an editor.",
 }
 """Name to the line in `--help`; each stands in the module of its name, as `command`."""
 

@@ -48,6 +48,18 @@ def read_rig(
     return assemble_rig(document, library, faults)
 
 
+def read_rig_text(text: str, path: FilePath, library: Library) -> ReadRig:
+    """Assemble a rig from a text that stands for what `path` holds, such as that of an editor."""
+    shown = show_path(path)
+    faults = FaultList()
+    document = parse_yaml(text, shown, faults)
+    if document is not None:
+        document = _resolve_like(document, path.resolve(), library, faults, (path.resolve(),))
+    if document is None:
+        return ReadRig(shown, None, faults.in_order())
+    return assemble_rig(document, library, faults)
+
+
 def read_document(
     path: FilePath, library: Library, faults: FaultList, text_from: FilePath | None = None, shown: str | None = None
 ) -> Document | None:

@@ -42,6 +42,7 @@ class Catalogue:
         self.faults = FaultList()
         self._entries: dict[str, Document] = {}
         self._owned: set[str] = set()
+        self._paths: dict[str, Path] = {}
         self._parts: dict[str, Part | None] = {}
         self._part_faults: dict[str, tuple[Fault, ...]] = {}
         offered, refused = find_installed()
@@ -66,6 +67,7 @@ class Catalogue:
             document = self._parse(path, name)
             if document is None:
                 continue
+            self._paths[name] = path
             if kind == "part":
                 self._add_parts(document, is_own)
             else:
@@ -107,6 +109,15 @@ class Catalogue:
     def file_of(self, part_id: str) -> str:
         """The file that holds a part."""
         return self._entries[part_id].file
+
+    def entry_of(self, part_id: str) -> Document | None:
+        """The entry of a file that writes a part, without what it starts from; None where there is no such part."""
+        return self._entries.get(part_id)
+
+    def path_of(self, part_id: str) -> Path | None:
+        """Where the file that holds a part lies; None where there is no such part."""
+        entry = self._entries.get(part_id)
+        return self._paths[entry.file] if entry is not None else None
 
     def tree_of(self, part_id: str) -> Value:
         """What a part's file says, with what it starts from; None where there is no such part."""

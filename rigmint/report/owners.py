@@ -81,7 +81,7 @@ def _describe_axis(axis: AxisHands, name: str, wheels: tuple[DialSpeed, ...], wi
     meant = f"meant for {', '.join(axis.meant)}" if axis.meant else "not said whose it is"
     lines = wrap(f"{name}: {meant}", width, _INDENT - 2)
     for claim in axis.certain:
-        lines += wrap(_describe_claim(claim), width, _INDENT, _INDENT + 2)
+        lines += wrap(describe_claim(claim), width, _INDENT, _INDENT + 2)
         lines += wrap_chain(claim.path, width, _INDENT + 2)
         for wheel in wheels:
             if wheel.place == axis.place and wheel.claim == claim:
@@ -93,7 +93,8 @@ def _describe_axis(axis: AxisHands, name: str, wheels: tuple[DialSpeed, ...], wi
     return lines
 
 
-def _describe_claim(claim: Claim) -> str:
+def describe_claim(claim: Claim) -> str:
+    """A claim in words: whose hand, by which control, how it arrives."""
     hand = name_hand(claim)
     if claim.sends is SignalKind.FOLLOW:
         return f"{hand}, by the follow mode of {claim.item}"
