@@ -40,10 +40,11 @@ def _add_serial(draft: Draft, is_on_board: bool) -> None:
     if not needs_sender(draft):
         return
     settings = {"flip": "on"} if _hangs(draft) else {}
-    rides = "base" if answers.has_remote_head else None
+    on_base = answers.has_remote_head and answers.on != "vehicle"
+    rides = "base" if on_base else None
     draft.add(PICTURE, "sender", "sender-5ghz-long", rides=rides, remark="your picture sender", **settings)
-    if answers.has_remote_head:
-        # Through the head's own slip ring or joint: no picture lead crosses the pan joint.
+    if on_base:
+        # Through the head's own slip ring, so that no picture lead crosses the pan joint.
         draft.lead(PICTURE, "S", source, "head.sdi_top")
         source = "head.sdi_base"
     draft.lead(PICTURE, "S", source, "sender.sdi_in")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rigmint.start.draft import Draft
 from rigmint.start.outlets import POWER, Outlets
-from rigmint.start.sources import lay_12v, lay_24v
+from rigmint.start.sources import lay_12v, lay_24v, lay_battery_24v
 from rigmint.start.usb_power import feed_coupler, feed_usb
 
 _TWELVE = ("driver", "sender", "monitor")
@@ -37,7 +37,11 @@ def _feed_12v(draft: Draft) -> None:
 
 
 def _feed_24v(draft: Draft) -> None:
-    source = lay_24v(draft)
+    _feed_camera_side(draft, lay_24v(draft))
+
+
+def _feed_camera_side(draft: Draft, source: Outlets) -> None:
+    """The camera from 24 V, and what is around it from 12 V of the same source."""
     source.feed("camera.dc_in")
     ports = _list_twelve(draft)
     if ports:
@@ -62,13 +66,18 @@ def _find_12v(draft: Draft, source: Outlets, *, rides: str | None = None) -> Out
 def _feed_remote_head(draft: Draft) -> None:
     """24 V into the head's base, and on through it: the camera from its top, the driver from its 12 V."""
     source = lay_24v(draft)
-    if draft.answers.power != "battery" and "sender" in draft.items:
+    on_base = "sender" in draft.items and draft.items["sender"].rides == "base"
+    if draft.answers.power != "battery" and on_base:
         # One feed for head and sender: with a long return each, the shield of the picture lead between them would
         # carry its share.
         name = draft.add(POWER, "breakout_24", "breakout-24v", rides="base")
         source.feed(f"{name}.in")
         source = Outlets(draft, [f"{name}.out_1", f"{name}.out_2", f"{name}.out_3"], "base")
     source.feed("head.dc_in")
+    if draft.answers.power == "vehicle" and draft.answers.camera == "24v":
+        remark = "one regulator does not carry head and camera together"
+        _feed_camera_side(draft, lay_battery_24v(draft, None, remark))
+        return
     if draft.answers.camera == "24v":
         draft.lead(POWER, "P", "head.dc_top", "camera.dc_in")
     else:
@@ -76,7 +85,7 @@ def _feed_remote_head(draft: Draft) -> None:
         draft.add(POWER, "reg_top", "regulator-24-to-12", remark=remark)
         draft.lead(POWER, "P", "head.dc_top", "reg_top.in")
         draft.lead(POWER, "P", "reg_top.out_1", "camera.dc_in")
-    if "driver" in draft.items:
-        draft.lead(POWER, "P", "head.aux_top", "driver.dc_in", part="lead-2pin-short")
-    if "sender" in draft.items:
+    at_top = [port for port in _list_twelve(draft) if not (on_base and port == "sender.dc_in")]
+    _feed_all(Outlets(draft, ["head.aux_top"]), at_top)
+    if on_base:
         _find_12v(draft, source, rides="base").feed("sender.dc_in")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rigmint.start.draft import AWAY, Draft
+from rigmint.start.draft import Draft
 from rigmint.start.outlets import POWER, Outlets
 
 _BATTERY_REMARK = "your battery: see what it lasts with `rigmint power`"
@@ -11,8 +11,8 @@ _BATTERY_REMARK = "your battery: see what it lasts with `rigmint power`"
 def lay_12v(draft: Draft) -> Outlets:
     """12 V as the camera class of that name takes it, raw from a battery of 14.4 V or regulated."""
     power = draft.answers.power
-    # The small head carries no more than its camera.
-    rides = "base" if draft.answers.is_small and not draft.answers.lens and "head" in draft.items else None
+    # A head of the small class carries no more than its camera.
+    rides = "base" if draft.answers.is_small and "head" in draft.items else None
     if power == "battery":
         draft.add(POWER, "battery", "battery-150wh-wedge", rides=rides, remark=_BATTERY_REMARK)
         draft.add(POWER, "plate", "plate-wedge-two-tap", rides=rides)
@@ -35,10 +35,7 @@ def lay_24v(draft: Draft) -> Outlets:
     power = draft.answers.power
     rides = "base" if draft.answers.has_remote_head else None
     if power == "battery":
-        draft.add(POWER, "battery", "battery-270wh-26v", rides=rides, remark=_BATTERY_REMARK)
-        draft.add(POWER, "plate", "plate-26v-two-out", rides=rides)
-        draft.dock("battery.mount", "plate.battery")
-        return Outlets(draft, ["plate.out_1", "plate.out_2"])
+        return lay_battery_24v(draft, rides)
     if power == "hotswap":
         _add_pair(draft, "battery-150wh-26v", "plate-hotswap-26v", rides)
         return Outlets(draft, ["plate.out_1", "plate.out_2"])
@@ -47,6 +44,14 @@ def lay_24v(draft: Draft) -> Outlets:
         return Outlets(draft, ["supply.out_1", "supply.out_2"])
     regulator = _add_vehicle(draft, "reg_24", "regulator-vehicle-24v")
     return Outlets(draft, [f"{regulator}.out_1", f"{regulator}.out_2"])
+
+
+def lay_battery_24v(draft: Draft, rides: str | None, remark: str = _BATTERY_REMARK) -> Outlets:
+    """A battery of 26 V on its plate."""
+    draft.add(POWER, "battery", "battery-270wh-26v", rides=rides, remark=remark)
+    draft.add(POWER, "plate", "plate-26v-two-out", rides=rides)
+    draft.dock("battery.mount", "plate.battery")
+    return Outlets(draft, ["plate.out_1", "plate.out_2"])
 
 
 def _add_pair(draft: Draft, battery: str, plate: str, rides: str | None = None) -> None:
@@ -60,7 +65,6 @@ def _add_pair(draft: Draft, battery: str, plate: str, rides: str | None = None) 
 
 def _add_vehicle(draft: Draft, name: str, part: str) -> str:
     draft.add(POWER, "car", "vehicle-12v")
-    # Beside the head on a vehicle; beside the vehicle under a crane.
-    draft.add(POWER, name, part, rides="base" if draft.answers.on == "vehicle" else AWAY)
+    draft.add(POWER, name, part, rides="base")
     draft.lead(POWER, "P", "car.studs", f"{name}.in")
     return name
