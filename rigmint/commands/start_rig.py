@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -13,12 +14,14 @@ from rigmint.commands.options import library_option, plain_option
 from rigmint.commands.output import choose_style, write_output
 from rigmint.library.library_file import Library, find_library_file, load_library
 from rigmint.lint.run import check_paths
-from rigmint.report.safe import clean
+from rigmint.report.safe import clean, clean_lines
 from rigmint.report.text import render_report
 from rigmint.start.answers import REGIONS, Refusal
 from rigmint.start.lay_rig import write_started_rig
 from rigmint.start.names import find_file, find_stem, write_new
 from rigmint.start.questions import NONE, QUESTIONS, Question, build_answers, read_answer
+from rigmint.start.table_kit import Unplaced
+from rigmint.start.table_rig import write_table_rig
 
 RIG_SUFFIX = ".rig.yaml"
 _ASKED = 8
@@ -40,6 +43,19 @@ def _add_question_options(function: Any) -> Any:
 @click.argument("name")
 @_add_question_options
 @click.option("--region", default=REGIONS[0], show_default=True, metavar="|".join(REGIONS), help="Whose radio rules.")
+@click.option(
+    "--from",
+    "leads",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Instead of asking: a table of leads as CSV, with the columns label, from, to, length.",
+)
+@click.option(
+    "--items",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="With --from: a table of items as CSV, with the columns item, part, asset, settings.",
+)
 @click.option("--yes", is_flag=True, help="Ask nothing: what is not given as an option has its default.")
 @library_option()
 @plain_option()
@@ -50,6 +66,8 @@ def rig(
     *,
     name: str,
     region: str,
+    leads: Path | None,
+    items: Path | None,
     yes: bool,
     library: Path | None,
     plain: bool,
@@ -57,15 +75,38 @@ def rig(
 ) -> None:
     """Lay down NAME.rig.yaml: a whole rig of generic parts, with leads, docks, links, setups and who has what, and a
     comment where your own part goes. It asks eight things, each of which is an option too, and checks what it wrote."""
+    if items is not None and leads is None:
+        msg = "--items goes with --from: the table of leads says what is plugged into what"
+        raise click.UsageError(msg)
+    if leads is not None and any(value is not None for value in given.values()):
+        msg = "--from takes the rig from a table, and the answers to the questions go with no table: leave one out"
+        raise click.UsageError(msg)
     try:
         path = find_file(name, RIG_SUFFIX)
         loaded = load_library(library if library is not None else find_library_file(path))
-        is_asking = not yes and sys.stdin.isatty()
-        text = _answer(given, region, find_stem(path, RIG_SUFFIX), loaded, is_asking=is_asking)
+        title = find_stem(path, RIG_SUFFIX)
+        unplaced: tuple[Unplaced, ...] = ()
+        if leads is not None:
+            made = write_table_rig(leads, items, title, loaded.catalogue)
+            text, unplaced = made.text, made.unplaced
+        else:
+            text = _answer(given, region, title, loaded, is_asking=not yes and sys.stdin.isatty())
         write_new(path, text)
     except Refusal as error:
-        raise click.ClickException(clean(str(error))) from error
+        raise click.ClickException(clean_lines(str(error))) from error
+    say_unplaced(unplaced)
     report_new_rig(ctx, path, library, plain=plain)
+
+
+def say_unplaced(unplaced: Sequence[Unplaced]) -> None:
+    """What of a table could not be placed, row by row."""
+    if not unplaced:
+        return
+    head = "1 row was not placed" if len(unplaced) == 1 else f"{len(unplaced)} rows were not placed"
+    click.echo(f"{head}; each stands in the file as a comment:")
+    for one in unplaced:
+        click.echo(f"  {clean(str(one))}")
+    click.echo()
 
 
 def report_new_rig(ctx: click.Context, path: Path, library: Path | None, *, plain: bool) -> None:
@@ -87,7 +128,7 @@ def _answer(given: dict[str, str | None], region: str, title: str, library: Libr
         except Refusal as error:
             if not is_asking:
                 raise
-            click.echo(f"\n{clean(str(error))}\n")
+            click.echo(f"\n{clean_lines(str(error))}\n")
             said, given = answers, dict.fromkeys(given)
 
 

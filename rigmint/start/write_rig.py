@@ -85,10 +85,11 @@ def _write_item(draft: Draft, item: DraftItem) -> str:
     if draft.is_bonded(item):
         entries.append("bond: true")
     value = f"{{{', '.join(entries)}}}" if len(entries) > 1 else item.part.id
-    return _remark(f"{item.name + ':':<11} {value}", item.remark)
+    return write_remark(f"{item.name + ':':<11} {value}", item.remark)
 
 
-def _remark(line: str, remark: str | None) -> str:
+def write_remark(line: str, remark: str | None) -> str:
+    """A line with a comment after it, aligned where the line is short."""
     return f"{line:<{_WIDTH}}  # {remark}" if remark else line
 
 
@@ -107,7 +108,7 @@ def _write_lead(lead: DraftLead) -> str:
     else:
         ends = f"ends: {{{', '.join(f'{end}: {place}' for end, place in lead.ends.items())}}}"
     length = f", length: {lead.length:g} m" if lead.length is not None else ""
-    return _remark(f"{lead.label}: {{part: {lead.part}, {ends}{length}}}", lead.remark)
+    return write_remark(f"{lead.label}: {{part: {lead.part}, {ends}{length}}}", lead.remark)
 
 
 def _write_link(link: DraftLink) -> str:
