@@ -110,10 +110,11 @@ def say_unplaced(unplaced: Sequence[Unplaced]) -> None:
 
 
 def report_new_rig(ctx: click.Context, path: Path, library: Path | None, *, plain: bool) -> None:
-    """Check what was laid down and print the report; status 2 where it could not be checked."""
+    """Check what was laid down, a rig or a folder of them, and print the report; status 2 where that failed."""
     report = check_paths([path], library=library, today=datetime.date.today(), setup=None, prove=True)
     style = choose_style(plain=plain)
-    write_output(f"Laid down {clean(str(path))}.\n\n{render_report(report, style)}", None, style)
+    head = "" if path.is_dir() else f"Laid down {clean(str(path))}.\n"
+    write_output(f"{head}\n{render_report(report, style)}", None, style)
     if report.status(strict=False) == 2:
         ctx.exit(2)
 

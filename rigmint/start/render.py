@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 TEMPLATES = Path(__file__).parent / "templates"
 
 
-def render_template(name: str, **values: Any) -> str:
+def render_template(name: str, /, **values: Any) -> str:
     """The text of a template; a value that it names and is not given raises, so that nothing is left out silently."""
     return _find_environment().get_template(name).render(**values)
 

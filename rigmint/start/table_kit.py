@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from rigmint.rig.part import Part
@@ -12,6 +12,7 @@ from rigmint.start.part_search import PartNotFound, PartSearch
 from rigmint.start.table import Row, Table, one_line
 from rigmint.start.tokens import name_item, split_tokens
 
+_SEPARATED = re.compile(r"([^.:]*[^.:\s][^.:]*)[.:]")
 _SETTING = re.compile(r"\s*([A-Za-z0-9_ ]+?)\s*[=:]\s*(.+?)\s*")
 
 
@@ -59,9 +60,9 @@ class Kit:
         return None
 
     def find_failed(self, text: str) -> str | None:
-        """Why the item that a place begins with is not in the kit, where a table lists it."""
+        """The item that a place begins with, where a table speaks of it and it could not be placed."""
         tokens = split_tokens(text)
-        return next((self.failed[tokens[:n]] for n in range(len(tokens), 0, -1) if tokens[:n] in self.failed), None)
+        return next((" ".join(tokens[:n]) for n in range(len(tokens), 0, -1) if tokens[:n] in self.failed), None)
 
 
 def read_kit(table: Table, search: PartSearch) -> Kit:
@@ -77,9 +78,10 @@ def guess_kit(places: Iterable[tuple[Table, Row, str]], search: PartSearch) -> K
     """The items that a table of leads speaks of, where there is no table of items: each named by what stands before
     the port, and found in the catalogue by that name alone."""
     kit = Kit()
-    for table, row, place in places:
-        spelling = re.split(r"[.:]", place, maxsplit=1)[0] if re.search(r"[.:]", place) else place.rpartition(" ")[0]
-        spelling = spelling.strip() or place
+    listed = list(places)
+    named = {split_tokens(match[1]) for _, _, place in listed if (match := _SEPARATED.match(place))}
+    for table, row, place in listed:
+        spelling = _find_item_words(place, named)
         tokens = split_tokens(spelling)
         if not tokens or tokens in kit.spelled or tokens in kit.failed:
             continue
@@ -91,6 +93,19 @@ def guess_kit(places: Iterable[tuple[Table, Row, str]], search: PartSearch) -> K
             continue
         _place(kit, spelling, KitItem(name_item(spelling), part, None, {}, ()))
     return kit
+
+
+def _find_item_words(place: str, named: Collection[tuple[str, ...]]) -> str:
+    """What of a place is the item: all before a point or a colon, else the words that name one elsewhere in the table,
+    else the first word."""
+    match = _SEPARATED.match(place)
+    if match:
+        return match[1].strip()
+    words = place.split()
+    for length in range(len(words), 0, -1):
+        if split_tokens(" ".join(words[:length])) in named:
+            return " ".join(words[:length])
+    return words[0].strip(",;/")
 
 
 def _add_row(kit: Kit, table: Table, columns: Columns, row: Row, search: PartSearch) -> None:

@@ -19,8 +19,8 @@ def find_place(kit: Kit, text: str, taken: Collection[str]) -> str:
     Raises PlaceNotFound."""
     split = kit.split_place(text)
     if split is None:
-        why = kit.find_failed(text)
-        msg = f"`{text}`: its item is not placed ({why})" if why else f"`{text}` begins with no item of the kit"
+        failed = kit.find_failed(text)
+        msg = f"the item `{failed}` is not placed" if failed else f"`{text}` begins with no item of the kit"
         raise PlaceNotFound(msg)
     name, words = split
     part = kit.items[name].part
