@@ -22,6 +22,7 @@ COMMANDS = {
     "parts": "Search the catalogue.",
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
+    "start": "Lay down a commented skeleton that checks clean: rig, part, library, pack.",
     "owners": "Who can move each axis in each setup, by which path, how far.",
     "misplug": "Every plug that fits a wrong socket, and what it would do.",
     "sheet": "The prep sheet as one self-contained page.",

@@ -9,6 +9,7 @@ from rigmint.report.part_page import describe_facts
 from rigmint.report.safe import clean
 from rigmint.report.style import Style
 from rigmint.rig.connector import Sex
+from rigmint.rig.device import Setting
 from rigmint.rig.electric import Port
 from rigmint.rig.lead import LeadEnd
 from rigmint.rig.part import Part
@@ -70,10 +71,17 @@ def _describe_mate(connector: str, sex: Sex) -> str:
     return f"{connector} {sex.value}" if sex in (Sex.PLUG, Sex.SOCKET) else connector
 
 
+def _list_unstated(part: Part) -> list[tuple[str, Setting]]:
+    """Settings that a rig has to state, since the part has no default for them."""
+    return [(name, one) for name, one in part.settings.items() if one.default is None and one.values]
+
+
 def _write_line(part: Part) -> str:
-    """As it is pasted under `kit:`, or for a lead under `leads:`, where its label and ports are to be filled in."""
+    """As it is pasted under `kit:`, with the settings that have to be stated at their first value, or for a lead under
+    `leads:`, where its label and ports are to be filled in."""
     if part.lead is None:
-        return f"{part.kind}: {part.id}"
+        stated = ", ".join(f"{name}: {setting.values[0]}" for name, setting in _list_unstated(part))
+        return f"{part.kind}: {{part: {part.id}, set: {{{stated}}}}}" if stated else f"{part.kind}: {part.id}"
     ends = tuple(part.lead.ends)
     if ends == ("a", "b"):
         return f"P1: {{part: {part.id}, from: ITEM.PORT, to: ITEM.PORT}}"

@@ -16,6 +16,11 @@ def clean(text: str) -> str:
     return "".join(_show(character) for character in text)
 
 
+def clean_lines(text: str) -> str:
+    """The text with its own lines, each made harmless."""
+    return "\n".join(clean(line) for line in text.split("\n"))
+
+
 def _show(character: str) -> str:
     if unicodedata.category(character) not in _HARMFUL:
         return character
