@@ -96,6 +96,8 @@ def rig(
         raise click.ClickException(clean_lines(str(error))) from error
     say_unplaced(unplaced)
     report_new_rig(ctx, path, library, plain=plain)
+    if unplaced:
+        ctx.exit(1)
 
 
 def say_unplaced(unplaced: Sequence[Unplaced]) -> None:

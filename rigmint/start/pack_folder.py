@@ -25,8 +25,10 @@ def write_pack(name: str) -> dict[str, str]:
         f"{module}/__init__.py": render_template("pack/init.py.j2", **values),
         f"{module}/no_asset.py": render_template("pack/no_asset.py.j2", **values),
         f"{module}/py.typed": "",
-        "tests/test_no_asset.py": render_template("pack/test_no_asset.py.j2", **values),
-        "tests/test_pack.py": render_template("pack/test_pack.py.j2", **values),
+        "tests/rigs/rigmint.yaml": render_template("pack/rigs_library.yaml.j2", **values),
+    } | {
+        f"tests/rigs/no-asset.{shown}.rig.yaml": render_template(f"pack/no_asset.{shown}.yaml.j2", **values)
+        for shown in ("shows", "right", "alike")
     }
 
 
