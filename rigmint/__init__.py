@@ -10,7 +10,7 @@ The house, ground floor first; nothing imports upwards:
 - `study`: physics and search applied to a rig in a setup
 - `lint`: finding, rule, packs, engine
 - `report`: results to text
-- `editor`: the language server
+- `editor`: the language server; `start`: skeletons
 - `commands`: the command line
 
 What is imported from this package itself is the public contract: packs use these names and no others. They are loaded
