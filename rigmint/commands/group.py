@@ -18,7 +18,7 @@ COMMANDS = {
     "mend": "Apply proved fixes to a rig file, or sign for a finding.",
     "reference": "The whole reference: codes, file keys, pack contract.",
     "packs": "The installed packs and their rules.",
-    "parts": "Search the catalogue.",
+    "parts": "Search the catalogue, or check part files.",
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
     "owners": "Who can move each axis in each setup, by which path, how far.",

@@ -29,9 +29,13 @@ Parse: TypeAlias = Callable[[str, str, FaultList], Document | None]
 class Catalogue:
     """Parts by id, read when they are asked for. Immutable for its users; it caches what it has built."""
 
-    def __init__(self, folders: Iterable[tuple[Path, str]], parse: Parse = parse_yaml) -> None:
-        """Read the files below each (folder, name shown in messages). `parse`: text to document."""
+    def __init__(
+        self, folders: Iterable[tuple[Path, str]], parse: Parse = parse_yaml, files: Iterable[tuple[Path, str]] = ()
+    ) -> None:
+        """Read the files below each (folder, name shown in messages), and single files, given likewise, that lie in
+        none of them. `parse`: text to document."""
         self._parse_text = parse
+        self._shown: dict[Path, str] = {}
         self.faults = FaultList()
         self._entries: dict[str, Document] = {}
         self._owned: set[str] = set()
@@ -39,6 +43,7 @@ class Catalogue:
         self._part_faults: dict[str, tuple[Fault, ...]] = {}
         installed = [self._read_folder(*folder, is_own=False) for folder in installed_folders()]
         own = [self._read_folder(folder, shown, is_own=True) for folder, shown in folders]
+        own += [self._read_file(path, shown, kind, is_own=True) for path, shown in files for kind in _kinds_of(path)]
         connectors: dict[str, Connector] = {}
         protocols: dict[str, Protocol] = {}
         for layer in (installed, own):  # a library's own declaration of a token wins over the installed one
@@ -49,16 +54,25 @@ class Catalogue:
 
     def _read_folder(self, folder: Path, shown: str, *, is_own: bool) -> list[tuple[str, Document]]:
         """Index the parts below a folder; the connector and protocol files are given back."""
-        tokens = []
-        for path, kind in _find_files(folder):
-            document = self._parse(path, _join(shown, path.relative_to(folder)))
-            if document is None:
-                continue
-            if kind == "part":
-                self._add_parts(document, is_own)
-            else:
-                tokens.append((kind, document))
-        return tokens
+        return [
+            token
+            for path, kind in _find_files(folder)
+            for token in self._read_file(path, _join(shown, path.relative_to(folder)), kind, is_own=is_own)
+        ]
+
+    def _read_file(self, path: Path, shown: str, kind: str, *, is_own: bool) -> list[tuple[str, Document]]:
+        """A file, unless it was read already."""
+        real = path.resolve()
+        if real in self._shown:
+            return []
+        self._shown[real] = shown
+        document = self._parse(path, shown)
+        if document is None:
+            return []
+        if kind != "part":
+            return [(kind, document)]
+        self._add_parts(document, is_own)
+        return []
 
     @property
     def part_ids(self) -> tuple[str, ...]:
@@ -88,9 +102,29 @@ class Catalogue:
         """The file that holds a part."""
         return self._entries[part_id].file
 
+    def shown_name(self, path: Path) -> str | None:
+        """How messages name a file that was read; None for one that was not."""
+        return self._shown.get(path.resolve())
+
+    def ids_in(self, file: str) -> tuple[str, ...]:
+        """The parts of a file, by the name that messages show, in the order of the file."""
+        return tuple(part_id for part_id, entry in self._entries.items() if entry.file == file)
+
+    def own_files(self) -> tuple[str, ...]:
+        """The files that hold the library's own parts, in order."""
+        return tuple(sorted({self._entries[part_id].file for part_id in self._owned}))
+
+    def installed_files(self) -> tuple[str, ...]:
+        """The files that hold the parts which installed packages bring, in order."""
+        return tuple(sorted({entry.file for part_id, entry in self._entries.items() if part_id not in self._owned}))
+
+    def document_of(self, part_id: str) -> Document | None:
+        """A part as it stands after `like:`; None where there is no such part, or what it starts from is not there."""
+        return self._resolve_like(part_id, (), FaultList()) if part_id in self._entries else None
+
     def tree_of(self, part_id: str) -> Value:
         """What a part's file says, with what it starts from; None where there is no such part."""
-        document = self._resolve_like(part_id, (), FaultList()) if part_id in self._entries else None
+        document = self.document_of(part_id)
         return document.tree if document is not None else None
 
     def check_owned(self) -> Mapping[str, tuple[Fault, ...]]:
@@ -196,6 +230,10 @@ def _find_files(folder: Path) -> Iterator[tuple[Path, str]]:
     for entry in walk_catalogue_files(os.fspath(folder)):
         kind = next(kind for suffix, kind in CATALOGUE_KINDS.items() if entry.name.endswith(suffix))
         yield Path(entry.path), kind
+
+
+def _kinds_of(path: Path) -> list[str]:
+    return [kind for suffix, kind in CATALOGUE_KINDS.items() if path.name.endswith(suffix)]
 
 
 def _join(shown: str, relative: Path) -> str:
