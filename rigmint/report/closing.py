@@ -33,10 +33,13 @@ def list_closing(report: Report, silent: int, width: int) -> list[str]:
 
 def list_part_closing(report: Report, silent: int, width: int) -> list[str]:
     """The closing lines of `parts check`."""
+    found = ", ".join(_list_counts(report))
+    if not report.files:
+        none = "No part file was checked: name one, or a library by `--library`, or say `--installed`."
+        return wrap(f"{found}. {none}" if found else none, width)
     parts = sum(file.parts or 0 for file in report.files)
-    found = ", ".join(_list_counts(report)) or ("No fault found" if report.files else "No part file found")
     rest = f" {silent} of the files have nothing to show." if silent else ""
-    counted = f"{found} in {count(parts, 'part')}, {count(len(report.files), 'file')}.{rest}"
+    counted = f"{found or 'No fault found'} in {count(parts, 'part')}, {count(len(report.files), 'file')}.{rest}"
     return [line for says in (counted, _PART_CAUTION) for line in wrap(says, width)]
 
 

@@ -297,3 +297,10 @@ def test_command_forms_and_status(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert [one.exit_code for one in (text, shown, sarif)] == [status] * 3
     assert [one["ruleId"] for one in results] == [code for code, _ in found]
     assert all(f"{code} " in text.stdout and f"line {line}" in text.stdout for code, line in found)
+
+
+def test_without_a_library_it_says_what_to_name(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = CliRunner().invoke(main, ["parts", "check"])
+
+    assert (result.exit_code, "--installed" in result.stdout) == (2, True)
