@@ -19,7 +19,7 @@ COMMANDS = {
     "mend": "Apply proved fixes to a rig file, or sign for a finding.",
     "reference": "The whole reference: codes, file keys, pack contract.",
     "packs": "The installed packs and their rules.",
-    "parts": "Search the catalogue.",
+    "parts": "Search the catalogue, or check part files.",
     "power": "Voltage, current, drop, load and runtime, port by port and lead by lead.",
     "compare": "What a change does: findings gained and lost, voltages, owners, reach, runtime.",
     "start": "Lay down a commented skeleton that checks clean: rig, part, library, pack.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -21,7 +22,21 @@ from rigmint.rig.connector import Sex
 from rigmint.rig.part import Part
 
 
-@click.command("parts", short_help="Search the catalogue.")
+class _Parts(click.Command):
+    """The search; `parts check` is a command of its own."""
+
+    def make_context(
+        self, info_name: str | None, args: list[str], parent: click.Context | None = None, **extra: Any
+    ) -> click.Context:
+        """The context of the search, or of the check where that is the first word."""
+        if args[:1] != ["check"]:
+            return super().make_context(info_name, args, parent, **extra)
+        from rigmint.commands.parts_check import command as check
+
+        return check.make_context(f"{info_name} check", args[1:], parent, **extra)
+
+
+@click.command("parts", cls=_Parts, short_help="Search the catalogue, or check part files.")
 @click.argument("words", nargs=-1, metavar="[WORD ...]")
 @library_option()
 @out_option()
@@ -29,10 +44,10 @@ from rigmint.rig.part import Part
 @click.pass_context
 def command(ctx: click.Context, *, words: tuple[str, ...], library: Path | None, out: Path | None, plain: bool) -> None:
     """Parts of the catalogue that hold every WORD in their id, name, kind, connectors, radios or protocols; without a
-    word, all. Few are shown in full, with ports, settings and controls."""
-    if words[:1] == ("check",) and len(words) > 1:
-        msg = "checking part files is not built yet; `rigmint check` reads those that a library names"
-        raise click.UsageError(msg)
+    word, all. Few are shown in full, with ports, settings and controls.
+
+    `rigmint parts check [PATH ...]` checks part files; see `rigmint parts check --help`.
+    """
     loaded = load_library(library if library is not None else find_library_file(Path("any.rig.yaml")))
     parts, faults = _read_parts(loaded.catalogue)
     named = [part for part in parts if (part.id,) == words]

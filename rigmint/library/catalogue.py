@@ -33,22 +33,30 @@ class Catalogue:
     """Parts by id, read when they are asked for. Immutable for its users; it caches what it has built."""
 
     def __init__(
-        self, folders: Iterable[tuple[Path, str]], parse: Parse = parse_yaml, *, root: Path | None = None
+        self,
+        folders: Iterable[tuple[Path, str]],
+        parse: Parse = parse_yaml,
+        files: Iterable[tuple[Path, str]] = (),
+        *,
+        root: Path | None = None,
     ) -> None:
-        """Read the files below each (folder, name shown in messages). `parse`: text to document; `root`: the library's
-        resolved folder, out of which no link among them may lead."""
+        """Read the files below each (folder, name shown in messages), and single files, given likewise, that lie in
+        none of them. `parse`: text to document; `root`: the library's resolved folder, out of which no link in the
+        folders may lead."""
         self._parse_text = parse
         self._root = root
+        self._shown: dict[Path, str] = {}
+        """Resolved path to the name shown in messages."""
         self.faults = FaultList()
         self._entries: dict[str, Document] = {}
         self._owned: set[str] = set()
-        self._paths: dict[str, Path] = {}
         self._parts: dict[str, Part | None] = {}
         self._part_faults: dict[str, tuple[Fault, ...]] = {}
         offered, refused = find_installed()
         self.faults.found += refused
         installed = [self._read_folder(*folder, is_own=False) for folder in offered]
         own = [self._read_folder(folder, shown, is_own=True) for folder, shown in folders]
+        own += [self._read_file(path, shown, kind, is_own=True) for path, shown in files for kind in _kinds_of(path)]
         connectors: dict[str, Connector] = {}
         protocols: dict[str, Protocol] = {}
         for layer in (installed, own):  # a library's own declaration of a token wins over the installed one
@@ -59,20 +67,26 @@ class Catalogue:
 
     def _read_folder(self, folder: Path, shown: str, *, is_own: bool) -> list[tuple[str, Document]]:
         """Index the parts below a folder; the connector and protocol files are given back."""
-        tokens = []
-        for path, kind in _find_files(folder):
-            name = _join(shown, path.relative_to(folder))
-            if is_own and self._leads_out(path, name):
-                continue
-            document = self._parse(path, name)
-            if document is None:
-                continue
-            self._paths[name] = path
-            if kind == "part":
-                self._add_parts(document, is_own)
-            else:
-                tokens.append((kind, document))
-        return tokens
+        return [
+            token
+            for path, kind in _find_files(folder)
+            if not (is_own and self._leads_out(path, _join(shown, path.relative_to(folder))))
+            for token in self._read_file(path, _join(shown, path.relative_to(folder)), kind, is_own=is_own)
+        ]
+
+    def _read_file(self, path: Path, shown: str, kind: str, *, is_own: bool) -> list[tuple[str, Document]]:
+        """A file, unless it was read already."""
+        real = resolve_path(path)
+        if real in self._shown:
+            return []
+        self._shown[real] = shown
+        document = self._parse(path, shown)
+        if document is None:
+            return []
+        if kind != "part":
+            return [(kind, document)]
+        self._add_parts(document, is_own)
+        return []
 
     def _leads_out(self, path: Path, name: str) -> bool:
         if self._root is None or not path.is_symlink() or resolve_path(path).is_relative_to(self._root):
@@ -117,11 +131,31 @@ class Catalogue:
     def path_of(self, part_id: str) -> Path | None:
         """Where the file that holds a part lies; None where there is no such part."""
         entry = self._entries.get(part_id)
-        return self._paths[entry.file] if entry is not None else None
+        return next((path for path, name in self._shown.items() if entry is not None and name == entry.file), None)
+
+    def shown_name(self, path: Path) -> str | None:
+        """How messages name a file that was read; None for one that was not."""
+        return self._shown.get(resolve_path(path))
+
+    def ids_in(self, file: str) -> tuple[str, ...]:
+        """The parts of a file, by the name that messages show, in the order of the file."""
+        return tuple(part_id for part_id, entry in self._entries.items() if entry.file == file)
+
+    def own_files(self) -> tuple[str, ...]:
+        """The files that hold the library's own parts, in order."""
+        return tuple(sorted({self._entries[part_id].file for part_id in self._owned}))
+
+    def installed_files(self) -> tuple[str, ...]:
+        """The files that hold the parts which installed packages bring, in order."""
+        return tuple(sorted({entry.file for part_id, entry in self._entries.items() if part_id not in self._owned}))
+
+    def document_of(self, part_id: str) -> Document | None:
+        """A part as it stands after `like:`; None where there is no such part, or what it starts from is not there."""
+        return self._resolve_like(part_id, (), FaultList()) if part_id in self._entries else None
 
     def tree_of(self, part_id: str) -> Value:
         """What a part's file says, with what it starts from; None where there is no such part."""
-        document = self._resolve_like(part_id, (), FaultList()) if part_id in self._entries else None
+        document = self.document_of(part_id)
         return document.tree if document is not None else None
 
     def check_owned(self) -> Mapping[str, tuple[Fault, ...]]:
@@ -242,6 +276,10 @@ def _find_files(folder: Path) -> Iterator[tuple[Path, str]]:
     for entry in walk_catalogue_files(os.fspath(folder)):
         kind = next(kind for suffix, kind in CATALOGUE_KINDS.items() if entry.name.endswith(suffix))
         yield Path(entry.path), kind
+
+
+def _kinds_of(path: Path) -> list[str]:
+    return [kind for suffix, kind in CATALOGUE_KINDS.items() if path.name.endswith(suffix)]
 
 
 def _join(shown: str, relative: Path) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -50,23 +50,24 @@ def find_library_file(rig_file: Path) -> Path | None:
     return Path(found) if found is not None else None
 
 
-def load_library(path: Path | None, parse: Parse = parse_yaml) -> Library:
+def load_library(path: Path | None, parse: Parse = parse_yaml, beside: Sequence[Path] = ()) -> Library:
     """The library at `path`; without one, the installed catalogue and the defaults. `parse`: of the catalogue's files,
-    text to document."""
+    text to document; `beside`: catalogue files that are read too, wherever they lie."""
+    files = [(file, show_path(file)) for file in beside]
     if path is None:
-        catalogue = Catalogue((), parse)
+        catalogue = Catalogue((), parse, files)
         return Library(House(), catalogue, (), catalogue.faults.in_order())
     shown = show_path(path)
     faults = FaultList()
     if not is_there(path):
         faults.add(shown, Position(1, 1), "file:no-library", f"there is no library file {shown}")
-        return Library(House(file=shown), Catalogue((), parse), (), faults.in_order())
+        return Library(House(file=shown), Catalogue((), parse, files), (), faults.in_order())
     text = read_text(path, shown, faults)
     document = parse_yaml(text, shown, faults) if text is not None else None
     decoded = decode_document(document, "library", faults) if document is not None else None
     root = resolve_path(path).parent
     if decoded is None or document is None:
-        return Library(House(file=shown), Catalogue((), parse), (root,), faults.in_order())
+        return Library(House(file=shown), Catalogue((), parse, files), (root,), faults.in_order())
     folders = []
     for index, name in enumerate(as_tuple(decoded.get("parts"))):
         folder = resolve_path(root / name)
@@ -79,7 +80,7 @@ def load_library(path: Path | None, parse: Parse = parse_yaml) -> Library:
     for index, says in find_impossible_dates(decoded.get("accepted", ())):
         faults.add(shown, document.position(("accepted", index, "until")), "file:bad-value", says)
     house_paths = find_house_files(document, decoded, (root, show_path(path.parent)), faults)
-    catalogue = Catalogue(folders, parse, root=root)
+    catalogue = Catalogue(folders, parse, files, root=root)
     roots = (root, *(folder for folder, _ in folders))
     all_faults = (*faults.in_order(), *catalogue.faults.in_order())
     return Library(_build_house(decoded, document), catalogue, roots, all_faults, house_paths, document)

@@ -27,10 +27,11 @@ def walk_library_files(folder: str) -> Iterator[os.DirEntry[str]]:
     return (entry for entry in _walk(folder, _may_hold_rigs) if entry.name.endswith(_OF_LIBRARIES))
 
 
-def walk_catalogue_files(folder: str) -> Iterator[os.DirEntry[str]]:
+def walk_catalogue_files(folder: str, on_error: Callable[[OSError], None] | None = None) -> Iterator[os.DirEntry[str]]:
     """Part, connector and protocol files below a folder, in name order, a folder's own files first."""
     suffixes = tuple(CATALOGUE_KINDS)
-    return (entry for entry in _walk(folder, lambda name: not name.startswith(".")) if entry.name.endswith(suffixes))
+    entries = _walk(folder, lambda name: not name.startswith("."), on_error)
+    return (entry for entry in entries if entry.name.endswith(suffixes))
 
 
 def walk_code_files(folder: str) -> Iterator[os.DirEntry[str]]:

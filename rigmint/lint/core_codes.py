@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rigmint.lint.part_codes import PART_CODES, PART_FAMILY
 from rigmint.words import Grade
 
 
@@ -15,6 +16,11 @@ class CoreCode:
     grade: Grade | None
     title: str
     put_right: str
+
+    @property
+    def is_of_parts(self) -> bool:
+        """Whether it is looked for in part files, by `parts check`, and not in rigs."""
+        return self.code.startswith(f"{PART_FAMILY}:")
 
 
 _UNREAD = (
@@ -110,6 +116,7 @@ CORE_CODES: tuple[CoreCode, ...] = (
         "An acceptance matches no finding.",
         "Take the entry out of `accepted:`, or correct its code or place.",
     ),
+    *(CoreCode(*declared) for declared in PART_CODES),
 )
 
 CORE_FAMILIES = frozenset(core.code.partition(":")[0] for core in CORE_CODES)

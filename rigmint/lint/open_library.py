@@ -65,5 +65,5 @@ def open_library(
 
 def _list_codes(library: Library, packs: PackSet) -> tuple[str, ...]:
     off = {code for code, override in library.house.rules.items() if override.is_off}
-    own = [core.code for core in CORE_CODES if core.grade is not None]
+    own = [core.code for core in CORE_CODES if core.grade is not None and not core.is_of_parts]
     return tuple(sorted({*own, *(rule.code for _, rule in packs.rules)} - off))

@@ -80,11 +80,13 @@ class FileReport:
     """Every figure for which a default stands in."""
     library_entries: tuple[tuple[str, str], ...] = ()
     """Place of each acceptance of the library that matched something here, and what became of it."""
+    parts: int | None = None
+    """How many parts it holds, where it is a part file."""
 
     @property
     def is_library(self) -> bool:
         """Whether this is the library's file, which is in a report only where the core has a finding of it."""
-        return not self.setups and bool(self.findings)
+        return self.parts is None and not self.setups and bool(self.findings)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,9 @@ from rigmint.words import CAUTIONS, Grade
 _MOST_FIGURES = 8
 _MOST_UNKNOWN = 8
 _MOST_GONE = 8
+_PART_CAUTION = (
+    "A part without a fault may still be wrong: hold its figures against the data sheet, its pin-out against a meter."
+)
 
 
 def list_closing(report: Report, silent: int, width: int) -> list[str]:
@@ -28,10 +31,26 @@ def list_closing(report: Report, silent: int, width: int) -> list[str]:
     return [line for sentence in (*sentences, *CAUTIONS) for line in wrap(sentence, width)]
 
 
-def _say_counts(report: Report, silent: int) -> str:
+def list_part_closing(report: Report, silent: int, width: int) -> list[str]:
+    """The closing lines of `parts check`."""
+    found = ", ".join(_list_counts(report))
+    if not report.files:
+        none = "No part file was checked: name one, or a library by `--library`, or say `--installed`."
+        return wrap(f"{found}. {none}" if found else none, width)
+    parts = sum(file.parts or 0 for file in report.files)
+    rest = f" {silent} of the files have nothing to show." if silent else ""
+    counted = f"{found or 'No fault found'} in {count(parts, 'part')}, {count(len(report.files), 'file')}.{rest}"
+    return [line for says in (counted, _PART_CAUTION) for line in wrap(says, width)]
+
+
+def _list_counts(report: Report) -> list[str]:
     unread = len(report.unread) + sum(len(file.unread) for file in report.files)
     counts = [f"{unread} unread"] if unread else []
-    counts += [f"{report.count(grade)} {grade}" for grade in Grade if report.count(grade)]
+    return counts + [f"{report.count(grade)} {grade}" for grade in Grade if report.count(grade)]
+
+
+def _say_counts(report: Report, silent: int) -> str:
+    counts = _list_counts(report)
     if not counts:
         counts = ["No fault found" if report.files else "No rig file found"]
     if report.accepted:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from rigmint.library.faults import Fault
 from rigmint.lint.results import FileReport, Report, ReportedFinding, ReportedFix, State
-from rigmint.report.closing import list_closing
+from rigmint.report.closing import list_closing, list_part_closing
 from rigmint.report.faults import has_line, is_in_file, name_group
 from rigmint.report.layout import INDENT, count, lay_head, list_some, wrap, wrap_chain
 from rigmint.report.order import sort_files, sort_findings
@@ -20,6 +20,15 @@ _MOST_ALSO = 8
 
 def render_report(report: Report, style: Style) -> str:
     """The whole report, ending in a newline."""
+    return _render(report, style, list_closing)
+
+
+def render_part_report(report: Report, style: Style) -> str:
+    """The report of `parts check`, likewise."""
+    return _render(report, style, list_part_closing)
+
+
+def _render(report: Report, style: Style, close: Callable[[Report, int, int], list[str]]) -> str:
     blocks = _render_loose_faults(report.unread, style)
     files = sort_files(report.files)
     lists_clean = len(files) <= MOST_CLEAN_FILES
@@ -36,7 +45,7 @@ def render_report(report: Report, style: Style) -> str:
         else:
             silent += 1
     blocks += [clean_lines] if clean_lines else []
-    blocks.append(list_closing(report, silent, style.width))
+    blocks.append(close(report, silent, style.width))
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
@@ -68,6 +77,8 @@ def _render_file(report: FileReport, style: Style) -> list[str]:
 
 
 def _describe_size(report: FileReport) -> str:
+    if report.parts is not None:
+        return count(report.parts, "part")
     if not report.setups:
         return "library" if report.is_library else "not checked"
     sizes = (count(report.items, "item"), count(report.leads, "lead"), count(len(report.setups), "setup"))
