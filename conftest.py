@@ -1,5 +1,7 @@
 """For all tests: nobody's own cache is read or written; at the end it is said how much was tried."""
 
+from __future__ import annotations
+
 import os
 
 import pytest

@@ -118,7 +118,7 @@ def test_fingerprints_stay_when_lines_move(library: Path, all_faults: list[dict[
 
 
 def test_fingerprints_tell_findings_apart(all_faults: list[dict[str, Any]]) -> None:
-    prints = [one["partialFingerprints"]["rigmintFinding/v1"] for one in all_faults]
+    prints = [one["partialFingerprints"]["rigmintFinding/v2"] for one in all_faults]
 
     assert len(set(prints)) == len(prints)
 

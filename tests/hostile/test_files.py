@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
+import time
 from pathlib import Path
 
 import pytest
@@ -158,22 +160,22 @@ def test_an_installed_catalogue_that_fails_is_named(tmp_path: Path, module: str,
 
 def test_a_file_that_is_exchanged_while_it_is_read(tmp_path: Path, rig: Path) -> None:
     """Two whole texts take turns in the file's place: each run sees one of them."""
-    other = tmp_path / "other.yaml"
     seen = set()
+    (tmp_path / "a.txt").write_text(RIG)
+    (tmp_path / "b.txt").write_text("rigmint: 1\nrig: [\n")
     turns = subprocess.Popen(
         ["sh", "-c", "while :; do cp a.txt n && mv n a.rig.yaml; cp b.txt n && mv n a.rig.yaml; done"],
         cwd=tmp_path,
         stderr=subprocess.DEVNULL,
+        start_new_session=True,
     )
-    other.write_text("")
-    (tmp_path / "a.txt").write_text(RIG)
-    (tmp_path / "b.txt").write_text("rigmint: 1\nrig: [\n")
     try:
         for _ in range(4):
             seen.add(run(tmp_path, "check", "a.rig.yaml", RIGMINT_CACHE=str(tmp_path / "cache")).returncode)
     finally:
-        turns.kill()
+        os.killpg(turns.pid, signal.SIGKILL)  # with the copying that it is in the middle of
         turns.wait()
+        time.sleep(0.2)
     rig.write_text(RIG)
     last = run(tmp_path, "check", "a.rig.yaml", RIGMINT_CACHE=str(tmp_path / "cache"))
 

@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
 def _find_leaving(case: Case, device: DeviceReturn) -> Finding | None:
     """A device that sends too much of its own current out through signals, apart from what others send through it."""
     has_minus = any(port.carries_power for port in case.rig.items[device.item].part.ports.values())
-    if not has_minus or device.by_signal <= _NOTICED or device.share <= _MOST_SHARE:
+    if not has_minus or device.by_signal <= _NOTICED:
         return None
     own = case.own_return(device.item)
     if own is None or own.by_signal <= _NOTICED or own.share <= _MOST_SHARE or not own.signals:
