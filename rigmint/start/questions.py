@@ -27,6 +27,8 @@ from rigmint.words import LENS_AXES
 NONE = "none"
 _CAMERA_PARTS = {"12v": "camera-compact", "24v": "camera-large-24v", "small": "camera-small-usb"}
 _METRES = {"vehicle": "10 m", "studio": "15 m", "crane": "30 m", "cable": "100 m"}
+_METRES_SMALL = "25 m"
+"""What the radio of the small remote head still reaches where it is not quite open."""
 _MOST_HOURS = 24.0
 
 Given = Mapping[str, str]
@@ -95,6 +97,12 @@ def _default_record(given: Given) -> str:
     return "trigger" if given["head"] == "follow" else "camera"
 
 
+def _default_distance(given: Given) -> str:
+    usual = _METRES.get(given["on"], "50 m")
+    is_by_small_head = given["camera"] == "small" and given["head"] in REMOTE_HEADS
+    return _METRES_SMALL if is_by_small_head and given["on"] not in ("vehicle", "studio") else usual
+
+
 QUESTIONS = (
     Question("on", 1, "What is it on", PLACES, False, lambda _: "hand"),
     Question("people", 2, "How many people work it", (), False, lambda _: "2"),
@@ -116,7 +124,7 @@ QUESTIONS = (
     Question("picture", 7, "Who looks at picture", VIEWERS, True, _default_picture),
     Question("record", 8, "What starts the camera", RECORDERS, True, _default_record),
     Question("hours", 8, "Hours of the day", (), False, lambda _: "10 h"),
-    Question("distance", 8, "Distance to those afar", (), False, lambda given: _METRES.get(given["on"], "50 m")),
+    Question("distance", 8, "Distance to those afar", (), False, _default_distance),
 )
 
 
