@@ -122,3 +122,8 @@ def test_a_started_pack_runs_in_check_and_stands_in_sarif(clean: Clean) -> None:
     assert "camera and head have no asset numbers." in text
     assert [result["ruleId"] for result in run_of_it["results"]] == [CODE]
     assert CODE in rules
+
+
+def test_the_installed_wheel_lays_down_all_four(clean: Clean) -> None:
+    for what in (("rig", "--yes"), ("part", "--yes"), ("library",), ("pack",)):
+        assert "Laid down second" in clean.rigmint("start", *what, "second" + what[0])
