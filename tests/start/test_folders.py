@@ -83,7 +83,7 @@ def clean(tmp_path_factory: pytest.TempPathFactory) -> Clean:
         start(folder, "pack", "kestrel-house", monkeypatch=patch)
         start(folder, "rig", "--yes", "first", monkeypatch=patch)
     wheels, target = folder / "wheels", folder / "venv"
-    uv = shutil.which("uv")
+    uv = os.environ.get("UV") or shutil.which("uv")  # `uv run` names itself
     if uv is not None:
         for project in (ROOT, pack):
             run(uv, "build", "--quiet", "--wheel", "--out-dir", wheels, project, cwd=folder)
