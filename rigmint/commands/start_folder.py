@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from rigmint.commands.options import plain_option
+from rigmint.commands.output import choose_style, write_output
 from rigmint.commands.start_rig import report_new_rig
 from rigmint.library.library_file import load_library
 from rigmint.report.safe import clean
@@ -34,7 +35,8 @@ def library(ctx: click.Context, name: str, plain: bool) -> None:
 
 @click.command("pack", short_help="A pack of rules: a distribution with one rule and its tests.")
 @click.argument("name")
-def pack(name: str) -> None:
+@plain_option()
+def pack(name: str, plain: bool) -> None:
     """Lay down the folder NAME: a distribution with one rule, its explain text, and tests that pass once it is
     installed."""
     try:
@@ -43,8 +45,8 @@ def pack(name: str) -> None:
         write_folder(folder, files)
     except Refusal as error:
         raise click.ClickException(clean(str(error))) from error
-    for file in files:
-        click.echo(f"Laid down {clean(str(folder / file))}")
-    click.echo(
-        f"\nNext: cd {clean(str(folder))}, then `pip install -e '.[test]'` and `pytest`; `rigmint packs` lists it."
+    said = [f"Laid down {clean(str(folder / file))}" for file in files]
+    next_step = (
+        f"\nNext: cd {clean(str(folder))}, then `pip install -e '.[test]'` and `pytest`; `rigmint packs` lists it.\n"
     )
+    write_output("\n".join([*said, next_step]), None, choose_style(plain=plain))

@@ -15,7 +15,7 @@ from rigmint.report.parts import render_parts
 from rigmint.report.safe import clean
 from rigmint.rig.connector import Connector
 from rigmint.start.answers import Refusal
-from rigmint.start.names import find_file, find_stem, write_new
+from rigmint.start.names import find_file, find_stem, find_title, write_new
 from rigmint.start.part_file import (
     PART_SUFFIX,
     StartedPart,
@@ -68,7 +68,7 @@ def part(
             watts = click.prompt("What it draws, in W (nothing: not known)", default="", show_default=False)
         begun = StartedPart(
             id=find_part_id(stem, part_id, loaded),
-            name=stem.replace("-", " ").replace("_", " ").capitalize(),
+            name=find_title(stem),
             kind=kind,
             ports=tuple(read),
             watts=read_amount(watts, "power", "W"),

@@ -18,7 +18,7 @@ from rigmint.report.safe import clean, clean_lines
 from rigmint.report.text import render_report
 from rigmint.start.answers import REGIONS, Refusal
 from rigmint.start.lay_rig import write_started_rig
-from rigmint.start.names import find_file, find_stem, write_new
+from rigmint.start.names import find_file, find_stem, find_title, write_new
 from rigmint.start.questions import NONE, QUESTIONS, Question, build_answers, read_answer
 from rigmint.start.table_kit import Unplaced
 from rigmint.start.table_rig import write_table_rig
@@ -84,16 +84,19 @@ def rig(
     try:
         path = find_file(name, RIG_SUFFIX)
         loaded = load_library(library if library is not None else find_library_file(path))
-        title = find_stem(path, RIG_SUFFIX)
+        title = find_title(find_stem(path, RIG_SUFFIX))
         unplaced: tuple[Unplaced, ...] = ()
+        says: tuple[str, ...] = ()
         if leads is not None:
             made = write_table_rig(leads, items, title, loaded.catalogue)
-            text, unplaced = made.text, made.unplaced
+            text, unplaced, says = made.text, made.unplaced, made.says
         else:
             text = _answer(given, region, title, loaded, is_asking=not yes and sys.stdin.isatty())
         write_new(path, text)
     except Refusal as error:
         raise click.ClickException(clean_lines(str(error))) from error
+    for line in says:
+        click.echo(f"{clean(line)}\n")
     say_unplaced(unplaced)
     report_new_rig(ctx, path, library, plain=plain)
     if unplaced:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from rigmint.library.catalogue import Catalogue
-from rigmint.rig.electric import Port
+from rigmint.rig.electric import Port, Role
 from rigmint.rig.lead import LeadBody, LeadEnd
 from rigmint.rig.part import Part
 
@@ -34,12 +34,13 @@ class LeadMatch:
         return port.connector.id in self._connectors
 
     def find(self, first: Port, second: Port, length: float | None) -> LeadFit | None:
-        """The lead for two ports; None where none fits, or several that are wired differently. Of those that differ by
-        length alone it is the nearest to `length`, in m, else the shortest."""
+        """The lead for two ports; None where none fits, or several that are wired differently. Leads that are made for
+        what these ports are come before those that would do. Of those that differ by length alone it is the nearest to
+        `length`, in m, else the shortest."""
         fits = [fit for part in self._leads if (fit := lay_lead(part, first, second)) is not None]
-        tagged = [fit for fit in fits if _has_tag(fit, first, second)]
-        fits = tagged or fits
-        if len({_describe_wiring(fit) for fit in fits}) != 1:
+        for is_made_for in (_has_tag, _feeds, _names_protocol):
+            fits = [fit for fit in fits if is_made_for(fit, first, second)] or fits
+        if len({_describe_wiring(fit, first, second) for fit in fits}) != 1:
             return None
         aim = length if length is not None else 0.0
         return min(fits, key=lambda fit: (abs(_find_length(fit.part) - aim), fit.part.id))
@@ -91,18 +92,47 @@ def _is_wired_right(lead: LeadBody, near: LeadEnd, far: LeadEnd, first: Port, se
     return True
 
 
+def _turn(fit: LeadFit, first: Port, second: Port) -> tuple[Port, Port]:
+    """The ports at the lead's ends a and b."""
+    return (second, first) if fit.is_turned else (first, second)
+
+
 def _has_tag(fit: LeadFit, first: Port, second: Port) -> bool:
-    ports = (second, first) if fit.is_turned else (first, second)
+    ports = _turn(fit, first, second)
     return any(
         end.tag is not None and end.tag == port.tag for end, port in zip(_list_ends(fit.part), ports, strict=True)
     )
 
 
-def _describe_wiring(fit: LeadFit) -> tuple[object, ...]:
-    """Two leads with one description differ by length, gauge and sleeve alone."""
+def _feeds(fit: LeadFit, first: Port, second: Port) -> bool:
+    """Whether plus is joined, where one port gives what the other takes."""
+    if not (first.carries_power and second.carries_power) or Role.OUT not in (first.role, second.role):
+        return True
+    near, far = _turn(fit, first, second)
+    return any(
+        (source in near.feeds and target in far.feeds) or (source in far.feeds and target in near.feeds)
+        for source, target in _list_wires(fit)
+    )
+
+
+def _names_protocol(fit: LeadFit, first: Port, second: Port) -> bool:
+    """Whether it says that it is made for what both speak."""
+    carries = (fit.part.lead.carries if fit.part.lead is not None else None) or ()
+    return bool({carry.protocol for carry in carries} & set(first.speaks) & set(second.speaks))
+
+
+def _list_wires(fit: LeadFit) -> list[tuple[str, str]]:
+    conductors = fit.part.lead.conductors if fit.part.lead is not None else ()
+    return [(one.source.contact, one.target.contact) for one in conductors]
+
+
+def _describe_wiring(fit: LeadFit, first: Port, second: Port) -> tuple[object, ...]:
+    """Two leads with one description do the same between these ports: they differ by length, gauge, sleeve, and by
+    contacts and protocols that one of the ports has no use for."""
     lead = fit.part.lead
     if lead is None:
         return ()
+    ports = dict(zip(lead.ends, _turn(fit, first, second), strict=True))
     wires = sorted(
         (
             one.source.end,
@@ -113,8 +143,9 @@ def _describe_wiring(fit: LeadFit) -> tuple[object, ...]:
             one.regulator is None,
         )
         for one in lead.conductors
+        if all(end.contact in ports[end.end].pins for end in (one.source, one.target))
     )
-    carried = sorted(carry.protocol for carry in lead.carries or ())
+    carried = sorted({carry.protocol for carry in lead.carries or ()} & set(first.speaks) & set(second.speaks))
     return (tuple(wires), tuple(carried))
 
 

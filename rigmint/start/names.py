@@ -38,6 +38,12 @@ def find_stem(path: Path, suffix: str) -> str:
     return path.name.removesuffix(suffix)
 
 
+def find_title(stem: str) -> str:
+    """The name of a file as a title is written: words, the first with a capital."""
+    words = " ".join(re.split(r"[-_ ]+", stem))
+    return words[:1].upper() + words[1:]
+
+
 def write_new(path: Path, text: str) -> None:
     """Write a file that is not there yet. Raises Refusal where it is, or where it cannot be written."""
     try:

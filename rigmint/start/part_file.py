@@ -11,6 +11,7 @@ from tempfile import TemporaryDirectory
 from rigmint.library.catalogue import Catalogue
 from rigmint.library.library_file import Library
 from rigmint.library.schemas import load_schema
+from rigmint.rig.electric import MINUS
 from rigmint.rig.part import Part
 from rigmint.rig.quantity import QuantityError, parse_quantity
 from rigmint.start.answers import Refusal
@@ -140,7 +141,7 @@ def _join_contacts(near: StartedPort, far: StartedPort) -> list[tuple[str, str, 
         for other, its in roles[1].items()
         if role == its
     ]
-    if not joined:
+    if not any(role != MINUS for _, _, role in joined):  # a return alone is no lead that anybody makes
         msg = (
             f"no usual pin-out joins {near.connector.id} and {far.connector.id}: name the pin-outs, such as"
             f" `{near.name}={near.connector.id},PIN-OUT`, or write the lead by hand"

@@ -1,4 +1,5 @@
-"""Reads a table as a spreadsheet saves it: comma, semicolon or tab, a byte order mark or none, quoted or not."""
+"""Reads a table as a spreadsheet saves it: comma, semicolon or tab, a byte order mark or none, quoted or not, in UTF-8,
+in UTF-16 or in the western code page of an older `CSV`."""
 
 from __future__ import annotations
 
@@ -8,7 +9,7 @@ import io
 import os
 import stat
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from rigmint.library.yaml import MAX_BYTES
@@ -16,6 +17,7 @@ from rigmint.start.answers import Refusal
 
 MOST_ROWS = 5000
 _DELIMITERS = (",", ";", "\t")
+_CODE_PAGE = "cp1252"
 _MARKS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
 
 
@@ -34,11 +36,12 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table with its headings as they stand in the file."""
+    """A table with its headings as they stand in the file. `says`: how it was read, where that had to be guessed."""
 
     name: str
     headings: tuple[str, ...]
     rows: tuple[Row, ...]
+    says: str | None = None
 
 
 def one_line(text: str) -> str:
@@ -48,7 +51,7 @@ def one_line(text: str) -> str:
 
 def read_table(path: Path) -> Table:
     """The table of a file. Raises Refusal with a sentence for what cannot be read as one."""
-    text = _decode(path, _read_bytes(path))
+    text, says = _decode(path, _read_bytes(path))
     lines = text.splitlines()
     skipped = 0
     if lines and lines[0].casefold().startswith("sep="):  # a spreadsheet's own hint
@@ -58,7 +61,7 @@ def read_table(path: Path) -> Table:
         msg = f"{path} holds no table: a row of headings is due, such as `label, from, to, length`"
         raise Refusal(msg)
     delimiter = max(_DELIMITERS, key=lambda mark: _count_outside_quotes(head, mark))
-    return _build(path, text, delimiter, skipped)
+    return replace(_build(path, text, delimiter, skipped), says=says)
 
 
 def _read_bytes(path: Path) -> bytes:
@@ -82,18 +85,24 @@ def _open_at_once(name: str, flags: int) -> int:
     return os.open(name, flags | getattr(os, "O_NONBLOCK", 0))  # a pipe with nobody at its other end must not hang us
 
 
-def _decode(path: Path, data: bytes) -> str:
-    encoding = next((name for mark, name in _MARKS if data.startswith(mark)), "utf-8")
+def _decode(path: Path, data: bytes) -> tuple[str, str | None]:
+    """The text, and a sentence where its encoding is a guess."""
+    marked = next((name for mark, name in _MARKS if data.startswith(mark)), None)
+    says = None
     try:
-        text = data.decode(encoding)
+        text = data.decode(marked or "utf-8")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        msg = f"{path} is not UTF-8 text at line {line}: save the table as `CSV UTF-8`"
-        raise Refusal(msg) from error
+        try:
+            text = data.decode(_CODE_PAGE if marked is None else marked)
+        except UnicodeDecodeError:
+            msg = f"{path} is not UTF-8 text at line {line}: save the table as `CSV UTF-8`"
+            raise Refusal(msg) from error
+        says = f"{path} is not UTF-8 at line {line} and is read as Windows-1252: look at its accents and signs"
     if "\0" in text:
         msg = f"{path} is no text but something else, such as a spreadsheet's own file: save the table as CSV"
         raise Refusal(msg)
-    return text
+    return text, says
 
 
 def _count_outside_quotes(line: str, mark: str) -> int:

@@ -9,9 +9,9 @@ from itertools import count
 from rigmint.rig.connector import go_together
 from rigmint.rig.electric import Port
 from rigmint.rig.part import Part
-from rigmint.rig.quantity import QuantityError, parse_quantity
 from rigmint.start.columns import LEAD_WORDS, Columns, find_columns
 from rigmint.start.lead_match import LeadFit, LeadMatch, lay_lead
+from rigmint.start.lengths import read_length
 from rigmint.start.part_search import PartNotFound, PartSearch
 from rigmint.start.table import Row, Table, one_line
 from rigmint.start.table_kit import Kit, Unplaced
@@ -186,18 +186,13 @@ class LeadReader:
 
     def _read_length(self, row: Row) -> tuple[str | None, float | None, tuple[str, ...]]:
         """The length as it is written in a rig file, and in m; what is none becomes a remark."""
-        text = self._columns.read(row, "length").replace(",", ".")
+        text = self._columns.read(row, "length")
         if not text:
             return None, None, ()
-        unit = self._columns.unit
-        written = f"{text} {unit}" if unit is not None and text.replace(".", "", 1).isdecimal() else text
-        try:
-            metres = parse_quantity(written, "length")
-        except QuantityError:
+        found = read_length(text, self._columns.unit)
+        if found is None:
             return None, None, (f"length {one_line(text)}: no length with its unit",)
-        if metres <= 0.0:
-            return None, None, (f"length {one_line(text)}: no length",)
-        return one_line(written), metres, ()
+        return *found, ()
 
 
 def find_port(kit: Kit, place: str) -> Port:

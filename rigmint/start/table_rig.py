@@ -31,10 +31,12 @@ _CAUGHT = "the only two in the kit that go together"
 
 @dataclass(frozen=True, slots=True)
 class TableRig:
-    """The text of a rig file, and what of the tables it could not hold but as a comment."""
+    """The text of a rig file, and what of the tables it could not hold but as a comment. `says`: how they were read,
+    where that had to be guessed."""
 
     text: str
     unplaced: tuple[Unplaced, ...]
+    says: tuple[str, ...]
 
 
 def write_table_rig(leads: Path, items: Path | None, title: str, catalogue: Catalogue) -> TableRig:
@@ -45,7 +47,8 @@ def write_table_rig(leads: Path, items: Path | None, title: str, catalogue: Cata
     if not table.rows:
         msg = f"{leads} holds headings and no row below them"
         raise Refusal(msg)
-    kit = read_kit(read_table(items), search) if items is not None else guess_kit(list_places(table, columns), search)
+    item_table = read_table(items) if items is not None else None
+    kit = read_kit(item_table, search) if item_table is not None else guess_kit(list_places(table, columns), search)
     if not kit.items:
         listed = "\n".join(f"  {one}" for one in kit.unplaced[:10])
         msg = f"no item of the tables could be placed, so there is no rig to lay down\n{listed}"
@@ -65,7 +68,8 @@ def write_table_rig(leads: Path, items: Path | None, title: str, catalogue: Cata
         has_strings=any(lead.part is None for lead in wiring.leads),
         unplaced=[str(one) for one in unplaced],
     )
-    return TableRig(text, unplaced)
+    says = tuple(one.says for one in (table, item_table) if one is not None and one.says is not None)
+    return TableRig(text, unplaced, says)
 
 
 def _add_sure_docks(kit: Kit, wiring: Wiring, match: LeadMatch) -> None:

@@ -1,6 +1,6 @@
 """Whatever is answered: a rig that checks without an error, or a sentence that says why not.
 
-`RIGMINT_START_SAMPLE` asks for more rigs than the 150 of a usual run: 5000 take about ten minutes.
+`RIGMINT_START_SAMPLE` asks for more rigs than the 100 of a usual run: 5000 take about ten minutes.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from rigmint.words import Grade
 
 from .matrix import Sampled, sample
 
-COUNT = int(os.environ.get("RIGMINT_START_SAMPLE", "150"))
+COUNT = int(os.environ.get("RIGMINT_START_SAMPLE", "100"))
 SEED = int(os.environ.get("RIGMINT_START_SEED", "2026"))
 MOST_THIN = 5
 MOST_TIDY = 3
