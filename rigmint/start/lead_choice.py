@@ -26,6 +26,8 @@ USUAL = {
     ("ring-terminal", "blade-50a"): "lead-ring-to-blade",
 }
 """(connector at end a, connector at end b) to the part, without its `generic/`."""
+SHORT = {("0b-2", "0b-2"): "lead-2pin-short"}
+"""The same from a breakout, beside which sits what it feeds: less ohms there keep returns out of the signal leads."""
 
 
 def choose_lead(source: str, target: str) -> str:

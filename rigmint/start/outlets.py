@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from rigmint.start.draft import Draft
+from rigmint.start.lead_choice import SHORT
 
 POWER = "power"
 _BREAKOUT_OUTPUTS = 4
@@ -20,7 +21,11 @@ class Outlets:
 
     def feed(self, port: str, *, length: float | None = None, part: str | None = None) -> None:
         """A lead from the next outlet to a port."""
-        self.draft.lead(POWER, "P", self.free.pop(0), port, length=length, part=part)
+        outlet = self.free.pop(0)
+        ends = self.draft.port(outlet).connector.id, self.draft.port(port).connector.id
+        if outlet.startswith("breakout"):
+            part = part or SHORT.get(ends)
+        self.draft.lead(POWER, "P", outlet, port, length=length, part=part)
 
     def spread(self, count: int) -> None:
         """Make sure of so many outlets: the last one feeds a breakout where there are fewer."""

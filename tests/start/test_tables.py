@@ -198,7 +198,7 @@ def test_rows_that_are_not_placed_are_said_and_the_rest_is_checked(tmp_path: Pat
     words = ["start", "rig", str(tmp_path / "a"), "--from", str(tmp_path / "leads.csv")]
     result = run(*words, "--items", str(tmp_path / "items.csv"))
 
-    assert result.exit_code == 0
+    assert result.exit_code == 1
     assert "1 row was not placed; each stands in the file as a comment:" in result.stdout
     assert "line 5: P9 | plate.tap_9 | camera.dc_in" in result.stdout
 
