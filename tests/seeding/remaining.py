@@ -28,6 +28,13 @@ REMAINING: tuple[Remaining, ...] = (
         says=r"^cam\w* is left",
         why="a setup that leaves out every camera says itself that there is no picture; picture:nobody is silent there",
     ),
+    Remaining(
+        what="no-return",
+        kind="break a minus conductor",
+        says=r"^P3: a\.1 to b\.1",
+        why="the way back is the ground of a lead that joins data only, in ports that can feed: it counts as a return, since"
+        " a return by signal is told by the port and not by the lead in it",
+    ),
 )
 
 
