@@ -54,7 +54,7 @@ class Session:
         self.shelf = Shelf()
         self.encoding = "utf-16"
         self._open: dict[Path, OpenText] = {}
-        self._told: set[Path | None] = set()
+        self._told: set[Path] = set()
 
     def hold(self, path: Path, text: str, version: int) -> None:
         """Take a text as what a file holds now."""
@@ -99,7 +99,7 @@ class Session:
         return TextLines(self._open[path].text, self.encoding)
 
     def list_fixes(self, path: Path, first: int, last: int) -> list[tuple[Remark, Fix, Proof]]:
-        """The proved fixes of what is found on some lines, from 0; none where the text has changed since."""
+        """The proved fixes of what is found on some lines, from 0. A text that has changed since is judged."""
         held = self._open[path]
         judged = held.judged
         if judged is None or judged.text != held.text:
@@ -165,14 +165,10 @@ class Session:
         """What is to be told once of house checks that a library names and that are not run here."""
         library_file = self.shelf.find_library(path)
         opened = self.shelf.open_for(path)
-        if library_file in self._told or not opened.left_out:
+        if library_file is None or library_file in self._told or not opened.left_out:
             return None
         self._told.add(library_file)
-        return (
-            f"{show_path(library_file)} names house checks, which are Python and are not run in the editor"
-            if library_file is not None
-            else None
-        )
+        return f"{show_path(library_file)} names house checks, which are Python and are not run in the editor"
 
     def _parse_now(self, held: OpenText) -> Document | None:
         if held.kind != "rig":

@@ -35,7 +35,8 @@ class Shelf:
         self._packs: PackSet | None = None
         self._texts: dict[str, str] = {}
         """Texts that stand for what files hold, by the name under which reports know the file."""
-        self._parsed: dict[tuple[str, str], tuple[Document | None, FaultList]] = {}
+        self._parsed: dict[str, tuple[str, Document | None, FaultList]] = {}
+        """Name to the text that was parsed last under it, and what came of it."""
 
     @property
     def folders(self) -> tuple[Path, ...]:
@@ -88,10 +89,11 @@ class Shelf:
     def _parse(self, text: str, name: str, faults: FaultList) -> Document | None:
         """As `parse_yaml`, once for each text: the installed catalogue is the same for each library."""
         text = self._texts.get(name, text)
-        if (text, name) not in self._parsed:
+        known = self._parsed.get(name)
+        if known is None or known[0] != text:
             inner = FaultList()
-            self._parsed[text, name] = parse_yaml(text, name, inner), inner
-        document, inner = self._parsed[text, name]
+            known = self._parsed[name] = text, parse_yaml(text, name, inner), inner
+        _, document, inner = known
         faults.found += inner.found
         return document
 
