@@ -97,6 +97,10 @@ class Draft:
         item, _, name = place.partition(".")
         return self.items[item].part.ports[name]
 
+    def leaves_rig(self, *places: str) -> bool:
+        """Whether of these places `item.port` some are on the rig and some are not."""
+        return len({self.items[place.partition(".")[0]].place == AWAY for place in places}) > 1
+
     def dock(self, first: str, second: str) -> None:
         """Mate two ports directly."""
         self.docks.append((first, second))
@@ -115,7 +119,8 @@ class Draft:
         """A lead from port to port; without a part, the usual one for the two connectors. Its label is the letter and
         the next number."""
         ports = self.port(source), self.port(target)
-        chosen = part or choose_lead(ports[0].connector.id, ports[1].connector.id)
+        pair = ports[0].connector.id, ports[1].connector.id
+        chosen = part or choose_lead(*pair, leaves_rig=self.leaves_rig(source, target))
         self._add_lead(group, letter, chosen, {"from": source, "to": target}, length, remark)
 
     def loom(self, group: str, letter: str, part: str, ends: Mapping[str, str], *, remark: str | None = None) -> None:

@@ -29,7 +29,16 @@ USUAL = {
 SHORT = {("0b-2", "0b-2"): "lead-2pin-short"}
 """The same from a breakout, beside which sits what it feeds: less ohms there keep returns out of the signal leads."""
 
+FROM_THE_GROUND = {
+    ("3pin-24v", "3pin-24v"): "lead-24v-long",
+    ("usb-c", "usb-c"): "lead-usb-c-long",
+    ("xlr4", "xlr4"): "lead-xlr4-long",
+}
+"""The same, where one end is on the rig and the other is not: the lead that bridges two devices on one plate does not
+reach the floor. A pair that is not here has one lead, which is long enough or has its length said."""
 
-def choose_lead(source: str, target: str) -> str:
+
+def choose_lead(source: str, target: str, *, leaves_rig: bool) -> str:
     """The usual lead from connector to connector. Raises KeyError for a pair that no block joins."""
-    return USUAL[source, target]
+    pair = source, target
+    return FROM_THE_GROUND.get(pair, USUAL[pair]) if leaves_rig else USUAL[pair]

@@ -24,7 +24,7 @@ def lay_12v(draft: Draft) -> Outlets:
     if power == "mains":
         draft.add(POWER, "supply", "supply-mains-12v")
         draft.add(POWER, "outputs", "breakout-studio-12v", rides="base")
-        draft.lead(POWER, "P", "supply.out", "outputs.in", part="lead-xlr4-long", length=5.0)
+        draft.lead(POWER, "P", "supply.out", "outputs.in", length=5.0)
         return Outlets(draft, ["outputs.out_1", "outputs.out_2", "outputs.out_3"])
     regulator = _add_vehicle(draft, "reg_12", "regulator-vehicle-12v")
     return Outlets(draft, [f"{regulator}.out_{number}" for number in (1, 2, 3)])

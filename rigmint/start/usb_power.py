@@ -27,7 +27,7 @@ def feed_coupler(draft: Draft) -> None:
     power = draft.answers.power
     if power == "mains":
         draft.add(POWER, "supply_8v", "supply-mains-8v")
-        draft.lead(POWER, "P", "supply_8v.out", "camera.battery_bay")
+        draft.lead(POWER, "P", "supply_8v.out", "camera.battery_bay", length=2.0)
         if has_driver:
             draft.add(POWER, "supply", "supply-mains-12v")
             draft.lead(POWER, "P", "supply.out", "driver.dc_in")
@@ -63,7 +63,7 @@ def _feed_from_usb(draft: Draft, ports: list[str]) -> None:
     if draft.answers.power == "mains":
         for number, port in enumerate(ports, start=1):
             supply = draft.add(POWER, f"supply_{number}", "supply-mains-usb")
-            draft.lead(POWER, "U", f"{supply}.usb", port, part="lead-usb-c-long")
+            draft.lead(POWER, "U", f"{supply}.usb", port)
         return
     for number, port in enumerate(ports):
         bank = f"bank_{number // 2 + 1}"

@@ -27,6 +27,8 @@ COUNT = int(os.environ.get("RIGMINT_START_SAMPLE", "100"))
 SEED = int(os.environ.get("RIGMINT_START_SEED", "2026"))
 MOST_THIN = 5
 MOST_TIDY = 3
+SHORTEST_TO_GROUND = 1.5
+"""m: from a table or the floor to a camera."""
 
 
 @pytest.fixture(scope="module")
@@ -104,6 +106,23 @@ def test_a_rig_has_an_owner_for_all_that_was_asked(reports: list[tuple[Sampled, 
         due = {*one.answers.lens, "record", *(("pan", "tilt", "roll") if one.answers.head != "none" else ())}
 
         assert set(who) == due
+
+
+def test_a_lead_from_the_rig_to_the_ground_is_long_enough(
+    reports: list[tuple[Sampled, FileReport]], library: Library
+) -> None:
+    lengths: dict[str, float | None] = {}
+    for one, _ in reports:
+        draft = draft_rig(one.answers, library.catalogue)
+        for lead in draft.leads:
+            part = library.catalogue.part(lead.part)
+            assert part is not None
+            assert part.lead is not None
+            if draft.leaves_rig(*lead.ends.values()):
+                lengths[lead.part] = lead.length or part.lead.length
+
+    assert {"generic/lead-24v-long", "generic/lead-xlr4-long"} <= set(lengths)
+    assert {part: length for part, length in lengths.items() if length is None or length < SHORTEST_TO_GROUND} == {}
 
 
 def test_refusals_are_sentences_that_say_what_to_do(drawn: list[Sampled | Refusal]) -> None:
