@@ -12,6 +12,7 @@ from rigmint.start.answers import HIGH_PLACES, MOVING_PLACES, Answers, Refusal
 from rigmint.start.lead_choice import choose_lead
 
 AWAY = "away"
+_USB_SUPPLY = "generic/supply-mains-usb"
 BOND_FROM = 0.1
 """kg from which an item on the head has a bond of its own (common practice)."""
 
@@ -173,6 +174,17 @@ class Draft:
         places += [first for first, _ in self.docks]
         loose = [place for place in places if self._is_loose(place)]
         return sorted(dict.fromkeys(loose), key=loose.index)
+
+    def list_taped_leads(self) -> list[str]:
+        """Labels of the leads that bring 5 V from mains supplies and power banks, where both plugs of such a lead fit
+        other devices' outputs and a mains supply does not bear to be fed: tape of one colour keeps them apart."""
+        if not any(item.part.id == _USB_SUPPLY for item in self.items.values()):
+            return []
+        return [lead.label for lead in self.leads if "from" in lead.ends and self._brings_five(lead.ends["from"])]
+
+    def _brings_five(self, place: str) -> bool:
+        part = self.items[place.partition(".")[0]].part
+        return bool(part.cells) and self.port(place).connector.id.startswith("usb-")
 
     def _is_loose(self, place: str) -> bool:
         connector = self.port(place).connector

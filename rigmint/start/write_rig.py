@@ -33,6 +33,7 @@ def write_rig(draft: Draft, title: str) -> str:
         settings=[f"{place}: {value}" for place, value in draft.settings.items()],
         who=_write_who(draft),
         spares=[f"- {{part: {part}, count: {count}, why: day}}" for part, count in draft.spares],
+        taped=draft.list_taped_leads(),
         tied=draft.list_loose_plugs(),
         has_bonds=any(draft.is_bonded(item) for item in draft.items.values()),
     )

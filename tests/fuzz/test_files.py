@@ -24,7 +24,7 @@ from tests.counts import TRIED
 from tests.fuzz.strategies import ROOT, texts
 
 SEED = int(os.environ.get("RIGMINT_FUZZ_SEED", "1"))
-COUNT = int(os.environ.get("RIGMINT_FUZZ_COUNT", "25"))
+COUNT = int(os.environ.get("RIGMINT_FUZZ_COUNT", "15"))
 SECONDS, MEGABYTES = 5.0, 500
 FORMS = (
     ("check", "--as", "text", "--today", "2026-05-02"),
