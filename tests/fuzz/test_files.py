@@ -77,7 +77,7 @@ def judge(path: Path, text: str, rig: Path, form: tuple[str, ...]) -> None:
         assert all(1 <= int(line) <= last for line in _PLACE.findall(printed)) or '"file": "' + str(rig) not in printed
     command, *options = form
     run(command, str(rig), *options)
-    sort = "with faults" if '"unread": []' not in printed else "whole"
+    sort = "with faults" if '"code": "file:' in printed else "whole"
     TRIED[f"generated {path.name.split('.', 1)[1]} files, {sort}"] += 1
 
 
