@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from rigmint.editor.text_lines import TextLines
 from rigmint.library.build_rig import read_rig_text
 from rigmint.library.document import Document, Span
 from rigmint.library.faults import Fault, FaultList
@@ -85,7 +86,7 @@ class Judged:
 
     def find_span(self, position: Position) -> tuple[int, int]:
         """From where to where the node at a position reaches, its key where it has one; else to the end of the line."""
-        start = self._find_offset(position)
+        start = TextLines(self.text, "utf-32").find_offset(position.line - 1, position.column - 1)
         marks = self.document.marks if self.document is not None else None
         for spans in (marks.keys, marks.values) if marks is not None else ():
             starting = [span for span in spans.values() if span.start == start]
@@ -101,11 +102,6 @@ class Judged:
     def _end_of_line(self, start: int) -> int:
         line = self.text[start:].partition("\n")[0].partition("\r")[0]
         return start + max(len(line), 1)
-
-    def _find_offset(self, position: Position) -> int:
-        lines = self.text.replace("\r\n", " \n").replace("\r", "\n").split("\n")
-        before = sum(len(line) + 1 for line in lines[: position.line - 1])
-        return min(before + position.column - 1, len(self.text))
 
     def _place_fault(self, fault: Fault) -> Remark:
         is_here = self.document is None or fault.file == self.document.file

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from rigmint.library.document import Document
 from rigmint.library.faults import FaultList
-from rigmint.library.library_file import show_path
+from rigmint.library.library_file import find_library_file, show_path
 from rigmint.library.paths import resolve_path
-from rigmint.library.walk import CATALOGUE_KINDS, LIBRARY_NAME, walk_catalogue_files
+from rigmint.library.walk import CATALOGUE_KINDS, walk_catalogue_files
 from rigmint.library.yaml import parse_yaml
 from rigmint.lint.open_library import OpenLibrary, open_library
 from rigmint.lint.packs import PackSet, load_packs
@@ -73,18 +73,10 @@ class Shelf:
 
     def find_library(self, path: Path) -> Path | None:
         """The library file of a file, within the folder that is open around it."""
-        place = resolve_path(path).parent
-        around = [folder for folder in self._folders if place.is_relative_to(folder)]
-        if not around:
+        found = find_library_file(path)
+        if found is None or not any(resolve_path(found).is_relative_to(folder) for folder in self._folders):
             return None
-        top = min(around, key=lambda folder: len(folder.parts))
-        while True:
-            library_file = place / LIBRARY_NAME
-            if library_file.is_file() and resolve_path(library_file).is_relative_to(top):
-                return library_file
-            if place == top or (place / ".git").exists():
-                return None
-            place = place.parent
+        return found
 
     def _parse(self, text: str, name: str, faults: FaultList) -> Document | None:
         """As `parse_yaml`, once for each text: the installed catalogue is the same for each library."""

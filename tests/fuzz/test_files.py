@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import resource
@@ -39,7 +40,6 @@ FORMS = (
     ("labels",),
     ("mend", "--show"),
 )
-_PLACE = re.compile(r'"line": (\d+)')
 _WRONG = re.compile(r"broke off|Traceback|(?<!\"id\": \")(study:failed|rule:crashed)")
 _SETTINGS = settings(
     max_examples=COUNT, deadline=None, database=None, suppress_health_check=list(HealthCheck), phases=(Phase.generate,)
@@ -73,8 +73,12 @@ def judge(path: Path, text: str, rig: Path, form: tuple[str, ...]) -> None:
     path.write_bytes(text.encode("utf-8", "surrogatepass"))
     printed = run("check", str(rig), "--as", "json", "--today", "2026-05-02")
     if path == rig:
+        report = json.loads(printed)
         last = len(text.splitlines()) + 1
-        assert all(1 <= int(line) <= last for line in _PLACE.findall(printed)) or '"file": "' + str(rig) not in printed
+        told = [one for file in report["files"] for one in (*file["findings"], *file["unread"])]
+        told = [one for one in told if Path(one.get("file", rig.name)).name == rig.name]
+        assert all(1 <= one["line"] <= last for one in told), told
+        TRIED["places that generated rigs are told of"] += len(told)
     command, *options = form
     run(command, str(rig), *options)
     sort = "with faults" if '"code": "file:' in printed else "whole"
